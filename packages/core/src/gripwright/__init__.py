@@ -1,0 +1,120 @@
+"""A music-theory library for the accompanying guitarist.
+
+From a chord symbol to every playable voicing on any fretted instrument. The public names are
+loaded on first use (PEP 562), so that reading a chord symbol loads no NumPy.
+
+Example:
+    >>> from gripwright import Chord
+    >>> [str(note) for note in Chord.parse("Dm9").notes]
+    ['D', 'F', 'A', 'C', 'E']
+"""
+
+import importlib
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from gripwright.errors import (
+        ChordSymbolError,
+        ConditionError,
+        GripwrightError,
+        NotationError,
+        PluginError,
+        RowBoundError,
+        UnknownNameError,
+    )
+    from gripwright.neck import ranking
+    from gripwright.neck.hand import Hand
+    from gripwright.neck.instrument import Instrument, InstrumentString
+    from gripwright.neck.recipe import Recipe, VoicingStrategy
+    from gripwright.neck.search import find_voicings
+    from gripwright.neck.shape import Shape
+    from gripwright.neck.table import VoicingTable
+    from gripwright.neck.voicing import Voicing
+    from gripwright.plugins.hookspecs import hookimpl
+    from gripwright.plugins.registry import Registry, load_registry
+    from gripwright.theory.chord import Chord
+    from gripwright.theory.degree import Degree
+    from gripwright.theory.interval import Interval
+    from gripwright.theory.note import Note
+    from gripwright.theory.pitch import Pitch
+    from gripwright.theory.quality import QUALITIES, Quality
+    from gripwright.theory.symbol import SymbolReader
+
+__version__ = "0.1.0"
+
+_HOMES = {
+    "ChordSymbolError": "errors",
+    "ConditionError": "errors",
+    "GripwrightError": "errors",
+    "NotationError": "errors",
+    "PluginError": "errors",
+    "RowBoundError": "errors",
+    "UnknownNameError": "errors",
+    "Hand": "neck.hand",
+    "Instrument": "neck.instrument",
+    "InstrumentString": "neck.instrument",
+    "Recipe": "neck.recipe",
+    "VoicingStrategy": "neck.recipe",
+    "find_voicings": "neck.search",
+    "Shape": "neck.shape",
+    "VoicingTable": "neck.table",
+    "Voicing": "neck.voicing",
+    "hookimpl": "plugins.hookspecs",
+    "Registry": "plugins.registry",
+    "load_registry": "plugins.registry",
+    "Chord": "theory.chord",
+    "Degree": "theory.degree",
+    "Interval": "theory.interval",
+    "Note": "theory.note",
+    "Pitch": "theory.pitch",
+    "QUALITIES": "theory.quality",
+    "Quality": "theory.quality",
+    "SymbolReader": "theory.symbol",
+}
+
+__all__ = [
+    "QUALITIES",
+    "Chord",
+    "ChordSymbolError",
+    "ConditionError",
+    "Degree",
+    "GripwrightError",
+    "Hand",
+    "Instrument",
+    "InstrumentString",
+    "Interval",
+    "NotationError",
+    "Note",
+    "Pitch",
+    "PluginError",
+    "Quality",
+    "Recipe",
+    "Registry",
+    "RowBoundError",
+    "Shape",
+    "SymbolReader",
+    "UnknownNameError",
+    "Voicing",
+    "VoicingStrategy",
+    "VoicingTable",
+    "find_voicings",
+    "hookimpl",
+    "load_registry",
+    "ranking",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name == "ranking":
+        value: Any = importlib.import_module("gripwright.neck.ranking")
+    elif name in _HOMES:
+        value = getattr(importlib.import_module(f"gripwright.{_HOMES[name]}"), name)
+    else:
+        message = f"module 'gripwright' has no attribute {name!r}"
+        raise AttributeError(message)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

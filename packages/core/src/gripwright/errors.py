@@ -1,0 +1,206 @@
+"""Every error the library raises on purpose.
+
+One root, `GripwrightError`; below it, errors that are also the builtin a caller expects. Each
+carries its data as attributes, so that a surface can mark the place and offer the nearest name,
+and each survives pickling.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+_SHOWN_TEXT = 80
+
+
+class GripwrightError(Exception):
+    """Root of all errors of this library.
+
+    Subclasses are built from keyword arguments, which stand on the error as attributes.
+
+    Example:
+        >>> from gripwright import Chord, GripwrightError
+        >>> try:
+        ...     Chord.parse("Cmaj77")
+        ... except GripwrightError as error:
+        ...     print(error.position)
+        5
+    """
+
+    def __init__(self, message: str, **data: Any) -> None:
+        super().__init__(message)
+        self._data = data
+        for name, value in data.items():
+            setattr(self, name, value)
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _restore, (type(self), self._data)
+
+
+def _restore(kind: type[GripwrightError], data: dict[str, Any]) -> GripwrightError:
+    return kind(**data)
+
+
+class NotationError(GripwrightError, ValueError):
+    """A text that cannot be read as what it should be.
+
+    Args:
+        what: What was being read, such as ``"chord symbol"``.
+        text: The whole text, as given.
+        position: Index of the first character that does not fit, counted from 0; the length of
+            the text where it ends too early.
+        expected: What could have stood there, in words.
+        nearest: The nearest readable text, or None where none is near.
+
+    Example:
+        >>> from gripwright import Note
+        >>> try:
+        ...     Note.parse("Qb")
+        ... except NotationError as error:
+        ...     print(error)
+        cannot read note 'Qb': unexpected 'Q' at position 0 (expected a letter from A to G)
+    """
+
+    what: str
+    text: str
+    position: int
+    expected: str
+    nearest: str | None
+
+    def __init__(
+        self, *, what: str, text: str, position: int, expected: str, nearest: str | None = None
+    ) -> None:
+        if position < len(text):
+            found = f"unexpected {text[position]!r} at position {position}"
+        else:
+            found = f"it ends at position {position}"
+        hint = f"did you mean {nearest!r}?" if nearest else f"expected {expected}"
+        super().__init__(
+            f"cannot read {what} {_shown(text)}: {found} ({hint})",
+            what=what,
+            text=text,
+            position=position,
+            expected=expected,
+            nearest=nearest,
+        )
+
+
+class ChordSymbolError(NotationError):
+    """A text that is no chord symbol; the data of `NotationError`, with `nearest` always given.
+
+    Example:
+        >>> from gripwright import Chord, ChordSymbolError
+        >>> try:
+        ...     Chord.parse("Cmaj77")
+        ... except ChordSymbolError as error:
+        ...     print(error)
+        cannot read chord symbol 'Cmaj77': unexpected '7' at position 5 (did you mean 'Cmaj7'?)
+    """
+
+    nearest: str
+
+    def __init__(
+        self, *, text: str, position: int, expected: str, nearest: str, what: str = "chord symbol"
+    ) -> None:
+        super().__init__(
+            what=what, text=text, position=position, expected=expected, nearest=nearest
+        )
+
+
+class UnknownNameError(GripwrightError, KeyError):
+    """A name that nothing carries (also a `LookupError`).
+
+    Args:
+        kind: What was looked up, such as ``"instrument"``.
+        name: The name as given.
+        nearest: Known names near it, best first.
+        hint: A sentence that helps, such as which distribution is missing; may be empty.
+
+    Example:
+        >>> print(UnknownNameError(kind="instrument", name="gitar", nearest=("guitar",)))
+        unknown instrument 'gitar' (did you mean 'guitar'?)
+    """
+
+    kind: str
+    name: str
+    nearest: tuple[str, ...]
+    hint: str
+
+    def __init__(
+        self, *, kind: str, name: str, nearest: tuple[str, ...] = (), hint: str = ""
+    ) -> None:
+        parts = [f"unknown {kind} {_shown(name)}"]
+        if nearest:
+            parts.append(f" (did you mean {' or '.join(repr(near) for near in nearest)}?)")
+        if hint:
+            parts.append(f": {hint}")
+        super().__init__("".join(parts), kind=kind, name=name, nearest=nearest, hint=hint)
+
+
+class ConditionError(GripwrightError, ValueError):
+    """A value outside what a setting takes.
+
+    Args:
+        name: The setting.
+        value: The value as given.
+        expected: What it takes, in words with the range.
+
+    Example:
+        >>> print(ConditionError(name="fingers", value=9, expected="1 to 5 fingers"))
+        fingers cannot be 9: expected 1 to 5 fingers
+    """
+
+    name: str
+    value: object
+    expected: str
+
+    def __init__(self, *, name: str, value: object, expected: str) -> None:
+        super().__init__(
+            f"{name} cannot be {_shown(value)}: expected {expected}",
+            name=name,
+            value=value,
+            expected=expected,
+        )
+
+
+class RowBoundError(GripwrightError, ValueError):
+    """More rows than the caller is willing to hold.
+
+    Args:
+        bound: The largest number of rows allowed.
+        hint: How to ask for less.
+
+    Example:
+        >>> print(RowBoundError(bound=5_000_000, hint="name a strategy"))
+        more than 5,000,000 voicings: name a strategy
+    """
+
+    bound: int
+    hint: str
+
+    def __init__(self, *, bound: int, hint: str) -> None:
+        super().__init__(f"more than {bound:,} voicings: {hint}", bound=bound, hint=hint)
+
+
+class PluginError(GripwrightError, RuntimeError):
+    """Plugins that failed, raised where the caller asked for strictness.
+
+    Args:
+        failures: One sentence a failure, each naming distribution, entry point and hook.
+
+    Example:
+        >>> print(PluginError(failures=("plugin 'x' could not be loaded",)))
+        plugin 'x' could not be loaded
+    """
+
+    failures: tuple[str, ...]
+
+    def __init__(self, *, failures: tuple[str, ...]) -> None:
+        super().__init__("; ".join(failures), failures=failures)
+
+
+def _shown(value: object) -> str:
+    shown = repr(value)
+    return shown if len(shown) <= _SHOWN_TEXT else f"{shown[: _SHOWN_TEXT - 3]}..."

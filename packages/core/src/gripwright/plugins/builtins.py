@@ -1,0 +1,19 @@
+"""The core's own plugin: its voicing strategies, given as a stranger's plugin gives its own."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gripwright.neck.strategies import BUILTIN_STRATEGIES
+from gripwright.plugins.hookspecs import hookimpl
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from gripwright.neck.recipe import VoicingStrategy
+
+
+@hookimpl
+def gripwright_voicing_strategies() -> Iterable[VoicingStrategy]:
+    """Give the strategies of the core."""
+    return BUILTIN_STRATEGIES

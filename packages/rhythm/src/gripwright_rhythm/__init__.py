@@ -1,0 +1,4 @@
+"""Strict-time rhythm for Gripwright.
+
+The package holds its place and its version in the set of four; it has no functions yet.
+"""

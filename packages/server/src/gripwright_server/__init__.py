@@ -1,0 +1,1 @@
+"""The surfaces of Gripwright: its operations and the command line that shows them."""

@@ -1,0 +1,92 @@
+"""A command made from an operation: its options, its help and its run."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+import attrs
+import click
+
+from gripwright_server.cli.parameter import parameter_of
+from gripwright_server.cli.session import Session
+from gripwright_server.operations import request_fields
+
+if TYPE_CHECKING:
+    from gripwright_server.operations import Operation, Result
+
+_OUTPUT: Final = "Output"
+_LIMITED: Final = "limit"
+
+
+class OperationCommand(click.Command):
+    """The command of an operation.
+
+    Its options are the declared fields of the request, under their headings, and those that belong
+    to a command line alone.
+
+    Args:
+        operation: The operation.
+        settings: Further settings of the command, as click takes them.
+    """
+
+    def __init__(self, operation: Operation, **settings: Any) -> None:
+        self.operation: Final = operation
+        fields = request_fields(operation.request)
+        self._headings: Final = {field.name: field.heading for field in fields}
+        super().__init__(
+            operation.name,
+            params=[*map(parameter_of, fields), *_surface_options(operation)],
+            callback=self._run,
+            help=f"{operation.summary}.",
+            short_help=operation.summary,
+            no_args_is_help=any(field.required for field in fields),
+            **settings,
+        )
+
+    def format_arguments(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write nothing: arguments stand under the headings of their groups."""
+
+    def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the options under the headings of their groups."""
+        groups: dict[str, list[tuple[str, str]]] = {}
+        for parameter in self.get_params(ctx):
+            record = parameter.get_help_record(ctx)
+            if record is not None:
+                heading = self._headings.get(str(parameter.name), _OUTPUT)
+                groups.setdefault(heading, []).append(record)
+        for heading, records in groups.items():
+            with formatter.section(heading):
+                formatter.write_dl(records)
+
+    def _run(self, **values: Any) -> None:
+        """Run the operation on the values of the options and write the answer."""
+        surface = {name: values.pop(name) for name in ("format", "output", "force")}
+        if values.pop("all", False):
+            values[_LIMITED] = None
+        # Late on purpose: help needs neither the formats nor the tables.
+        from gripwright_server.cli.answer import write_answer  # noqa: PLC0415
+
+        session = click.get_current_context().find_object(Session) or Session()
+        write_answer(self.operation, self.operation.request(**values), session, **surface)
+
+
+def _surface_options(operation: Operation) -> list[click.Option]:
+    """The options that belong to a command line alone."""
+    options = [
+        click.Option(
+            ["--format"],
+            metavar="|".join(("table", *operation.formats)),
+            help="Table on a terminal, else NDJSON; or what the ending of FILE says.",
+        ),
+        click.Option(
+            ["-o", "--output"],
+            metavar="FILE",
+            type=click.Path(dir_okay=False, path_type=Path),
+            help="Write to a file, which appears whole or not at all.",
+        ),
+        click.Option(["--force"], is_flag=True, help="Overwrite the file."),
+    ]
+    if _LIMITED in attrs.fields_dict(operation.request):
+        options.insert(0, click.Option(["--all"], is_flag=True, help="Show all, without a limit."))
+    return options

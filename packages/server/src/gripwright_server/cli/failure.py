@@ -1,0 +1,133 @@
+"""Errors on the command line: one table of exit codes, one way to show each."""
+
+from __future__ import annotations
+
+import sys
+import unicodedata
+from typing import Final
+
+import click
+
+from gripwright.errors import (
+    ConditionError,
+    GripwrightError,
+    NotationError,
+    PluginError,
+    RowBoundError,
+    UnknownNameError,
+)
+from gripwright_server.operations import OPERATIONS, NothingFoundError, request_fields
+
+FAILED: Final = 1
+USAGE: Final = 2
+NOTHING_FOUND: Final = 3
+UNREADABLE: Final = 4
+INTERRUPTED: Final = 130
+
+# The first row that fits counts.
+EXIT_CODES: Final[tuple[tuple[type[BaseException], int], ...]] = (
+    (NothingFoundError, NOTHING_FOUND),
+    (NotationError, UNREADABLE),
+    (UnknownNameError, USAGE),
+    (ConditionError, USAGE),
+    (RowBoundError, FAILED),
+    (PluginError, FAILED),
+    (GripwrightError, FAILED),
+    (click.Abort, INTERRUPTED),
+    (click.UsageError, USAGE),
+    (click.ClickException, FAILED),
+    (OSError, FAILED),
+)
+"""Exit code of each kind of error."""
+
+_SHOWN: Final = 60
+_CUT: Final = "..."
+
+
+def report(error: Exception) -> int:
+    """Say on stderr what went wrong.
+
+    Args:
+        error: The error that ended the command.
+
+    Returns:
+        The exit code.
+
+    Raises:
+        Exception: The error itself, where the table has no row for it.
+    """
+    for kind, code in EXIT_CODES:
+        if isinstance(error, kind):
+            break
+    else:
+        raise error
+    if isinstance(error, click.UsageError):
+        error.show(sys.stderr)
+    elif isinstance(error, click.Abort):
+        click.echo("Interrupted", err=True)
+    else:
+        for line in _lines(error):
+            click.echo(line, err=True)
+    return code
+
+
+def _lines(error: Exception) -> list[str]:
+    if isinstance(error, NotationError):
+        return _marked(error)
+    if isinstance(error, ConditionError):
+        return [f"Error: {as_option(error.name)} cannot be {error.value}: expected {error.expected}"]
+    if isinstance(error, NothingFoundError):
+        return [_sentence(error.sentence)]
+    return [f"Error: {error}"]
+
+
+def as_option(name: str) -> str:
+    """The option of a field, where there is one; the name itself for anything else.
+
+    Example:
+        >>> as_option("reach_mm")
+        '--reach-mm'
+    """
+    declared = {
+        field.name for operation in OPERATIONS for field in request_fields(operation.request)
+    }
+    return f"--{name.replace('_', '-')}" if name in declared else name
+
+
+def _marked(error: NotationError) -> list[str]:
+    """The text with a caret under the first character that does not fit."""
+    text, column = _window(error.text, error.position)
+    lines = [
+        f"Error: cannot read the {error.what}",
+        f"  {text}",
+        f"  {' ' * column}^ expected {error.expected}",
+    ]
+    if error.nearest:
+        lines.append(f"Did you mean {error.nearest}?")
+    return lines
+
+
+def _window(text: str, position: int) -> tuple[str, int]:
+    """The part of a text around a position, safe to print, and the column of the position."""
+    start = max(0, position - _SHOWN // 2) if len(text) > _SHOWN else 0
+    end = start + _SHOWN
+    before = "".join(map(_printable, text[start:position]))
+    after = "".join(map(_printable, text[position:end]))
+    before = f"{_CUT}{before}" if start else before
+    after = f"{after}{_CUT}" if end < len(text) else after
+    return before + after, sum(map(_columns, before))
+
+
+def _printable(character: str) -> str:
+    """The character, or a question mark for one that would move the cursor or show nothing."""
+    return character if character.isprintable() else "?"
+
+
+def _columns(character: str) -> int:
+    if unicodedata.combining(character):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in {"F", "W"} else 1
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]

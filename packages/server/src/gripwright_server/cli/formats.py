@@ -1,0 +1,105 @@
+"""The formats of an answer, each a function from a result to pieces of text.
+
+Machine formats are ASCII, and equal answers give equal text. Rows are written as they are made, so
+that a long answer begins at once and takes no room.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from typing import TYPE_CHECKING, Any, Final, Protocol
+
+import attrs
+
+from gripwright_server.cli.table import TABLES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gripwright_server.cli.screen import Screen
+    from gripwright_server.operations import Operation, Result
+
+
+class Format(Protocol):
+    """Writes an answer in one format."""
+
+    def __call__(
+        self, operation: Operation, request: Any, result: Result, screen: Screen, /
+    ) -> Iterator[str]:
+        """Yield the answer in pieces."""
+
+
+def as_table(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+    """A table for people."""
+    del request
+    for line in TABLES[operation.name](result, screen):
+        yield f"{line.rstrip()}\n"
+
+
+def as_json(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+    """One JSON document (RFC 8259), a row a line: schema, request, counts and the rows."""
+    del screen
+    head = {
+        "schema": operation.schema,
+        "request": attrs.asdict(request, recurse=False),
+        "count": result.count,
+        "returned": result.returned,
+    }
+    yield "{\n"
+    for key, value in head.items():
+        yield f"  {json.dumps(key)}: {json.dumps(value)},\n"
+    yield f"  {json.dumps(operation.collection)}: ["
+    separator = "\n"
+    for row in result.rows():
+        yield f"{separator}    {_row_text(row)}"
+        separator = ",\n"
+    yield "\n  ]\n}\n"
+
+
+def as_ndjson(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+    """JSON rows alone, one a line."""
+    del operation, request, screen
+    for row in result.rows():
+        yield f"{_row_text(row)}\n"
+
+
+def as_csv(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+    """Comma-separated values (RFC 4180, with line feeds) under a line of names.
+
+    A value that is a list stands in one cell with spaces between; a muted string is ``x``.
+    """
+    del request, screen
+    names = [attribute.name for attribute in attrs.fields(operation.row)]
+    yield _csv_line(names)
+    for row in result.rows():
+        yield _csv_line([_cell(getattr(row, name)) for name in names])
+
+
+FORMATS: Final[dict[str, Format]] = {
+    "table": as_table,
+    "json": as_json,
+    "ndjson": as_ndjson,
+    "csv": as_csv,
+}
+"""Every format, by name."""
+
+SUFFIXES: Final = {".txt": "table", ".json": "json", ".ndjson": "ndjson", ".csv": "csv"}
+"""The format that the ending of a file name means."""
+
+
+def _row_text(row: Any) -> str:
+    return json.dumps(attrs.asdict(row, recurse=False))
+
+
+def _csv_line(cells: list[str]) -> str:
+    line = io.StringIO()
+    csv.writer(line, lineterminator="\n").writerow(cells)
+    return line.getvalue()
+
+
+def _cell(value: object) -> str:
+    if isinstance(value, tuple):
+        return " ".join("x" if item is None else str(item) for item in value)
+    return "" if value is None else str(value)

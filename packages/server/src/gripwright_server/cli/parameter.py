@@ -1,0 +1,131 @@
+"""The options of a command, from the declared fields of its request."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Final
+
+import click
+from click.shell_completion import CompletionItem
+
+from gripwright_server.cli.session import Session
+
+if TYPE_CHECKING:
+    from gripwright_server.operations import RequestField
+
+_WIDEST_FORM: Final = 24
+_TYPES: Final[dict[type, click.ParamType]] = {float: click.FLOAT, int: click.INT}
+
+
+class Text(click.ParamType):
+    """A text, completed from the choices of its field or from the names of the registry.
+
+    What it may be is the request's to judge, so that every surface says the same.
+    """
+
+    name = "text"
+
+    def __init__(self, field: RequestField) -> None:
+        self._field = field
+
+    def shell_complete(
+        self, ctx: click.Context, param: click.Parameter, incomplete: str
+    ) -> list[CompletionItem]:
+        """The names that go on from what is typed."""
+        del param
+        names = self._field.option.choices
+        if self._field.option.names:
+            session = ctx.find_object(Session) or Session(quiet=True)
+            names = tuple(getattr(session.registry(), self._field.option.names))
+        return [CompletionItem(name) for name in names if name.startswith(incomplete)]
+
+
+class Numbers(click.ParamType):
+    """Whole numbers with commas between them: ``5,4,3,2``."""
+
+    name = "numbers"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> tuple[int, ...]:
+        """Read the numbers; spaces beside the commas do not matter."""
+        if isinstance(value, tuple):
+            return value
+        try:
+            return tuple(int(part) for part in str(value).split(","))
+        except ValueError:
+            self.fail(f"{value!r} is not written as whole numbers with commas, 5,4,3,2", param, ctx)
+
+
+class HelpfulArgument(click.Argument):
+    """An argument that says what it is, which click's own does not."""
+
+    def __init__(self, *arguments: Any, help: str, **settings: Any) -> None:  # noqa: A002
+        super().__init__(*arguments, **settings)
+        self.help = help
+
+    def get_help_record(self, ctx: click.Context) -> tuple[str, str]:
+        """How it is written and what it is."""
+        return self.make_metavar(ctx), self.help
+
+
+def parameter_of(field: RequestField) -> click.Parameter:
+    """The argument or option of a field.
+
+    Args:
+        field: A declared field of a request.
+    """
+    declared = field.option
+    if declared.positional:
+        return HelpfulArgument(
+            [field.name],
+            nargs=-1 if field.many else 1,
+            required=field.required,
+            type=Text(field),
+            metavar=f"{declared.form}..." if field.many else declared.form,
+            help=_help(field),
+        )
+    names = [f"--{field.name.replace('_', '-')}", field.name]
+    if field.base is bool:
+        return click.Option(names, is_flag=True, default=field.default, help=_help(field))
+    return click.Option(
+        names,
+        type=_type_of(field),
+        default=None if field.required else field.default,
+        required=field.required,
+        metavar=_form(field),
+        help=_help(field),
+    )
+
+
+def _type_of(field: RequestField) -> click.ParamType:
+    if field.many:
+        return Numbers()
+    return _TYPES.get(field.base) or Text(field)
+
+
+def _form(field: RequestField) -> str:
+    declared = field.option
+    if declared.form:
+        return declared.form
+    if declared.choices:
+        short = "|".join(declared.choices)
+        return short if len(short) <= _WIDEST_FORM else "NAME"
+    if declared.unit:
+        return declared.unit.upper()
+    return "N" if field.base in {float, int} else "NAME"
+
+
+def _help(field: RequestField) -> str:
+    """Help of a field with its range and its default, as a sentence."""
+    declared = field.option
+    text = declared.help[:1].upper() + declared.help[1:]
+    notes = []
+    if declared.choices and "|" not in _form(field):
+        notes.append(", ".join(declared.choices))
+    if declared.range and not field.many:
+        notes.append(declared.range)
+    if not field.required and field.base is not bool and field.default is not None:
+        default = field.default
+        notes.append(f"default {default:g}" if field.base is float else f"default {default}")
+    return f"{text} ({'; '.join(notes)})." if notes else f"{text}."
+

@@ -1,0 +1,104 @@
+"""The command ``gripwright``: its commands come from the operations, its errors end in one place."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Any, Final
+
+import click
+
+import gripwright
+from gripwright_server.cli.command import OperationCommand
+from gripwright_server.cli.failure import report
+from gripwright_server.cli.session import Session
+from gripwright_server.operations import OPERATIONS
+from gripwright_server.operations.option import unknown_name
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+_NAMES: Final = tuple(operation.name for operation in OPERATIONS)
+_CONTEXT: Final = {"help_option_names": ["-h", "--help"], "max_content_width": 90}
+
+
+class Root(click.Group):
+    """The group of all commands, each made when it is needed."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names of the commands, sorted."""
+        del ctx
+        return list(_NAMES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, made from its operation."""
+        del ctx
+        for operation in OPERATIONS:
+            if operation.name == cmd_name:
+                return OperationCommand(operation, context_settings=_CONTEXT)
+        return None
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that the arguments name; an unknown name is told the nearest ones."""
+        name = args[0]
+        if name not in _NAMES and not name.startswith("-") and not ctx.resilient_parsing:
+            raise unknown_name("command", name, _NAMES)
+        return super().resolve_command(ctx, args)
+
+    def main(  # noqa: D102 - click's own
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,  # noqa: FBT001, FBT002 - click's signature
+        windows_expand_args: bool = True,  # noqa: FBT001, FBT002 - click's signature
+        **extra: Any,
+    ) -> Any:
+        if not standalone_mode:
+            return super().main(
+                args, prog_name, complete_var, False, windows_expand_args, **extra  # noqa: FBT003
+            )
+        try:
+            code = super().main(
+                args, prog_name, complete_var, False, windows_expand_args, **extra  # noqa: FBT003
+            )
+        except Exception as error:  # noqa: BLE001 - the one table decides; unknown ones are raised
+            code = report(error)
+        sys.exit(code if isinstance(code, int) else 0)
+
+
+def _print_version(ctx: click.Context, parameter: click.Parameter, value: bool) -> None:  # noqa: FBT001
+    del parameter
+    if value and not ctx.resilient_parsing:
+        click.echo(f"gripwright {gripwright.__version__}")
+        ctx.exit()
+
+
+@click.command(cls=Root, context_settings=_CONTEXT)
+@click.option(
+    "--disable",
+    metavar="PLUGIN",
+    multiple=True,
+    help="Switch a plugin off, by name; may be given again.",
+)
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_print_version,
+    help="Print the version and exit.",
+)
+@click.pass_context
+def ROOT(ctx: click.Context, disable: tuple[str, ...]) -> None:  # noqa: N802 - a constant of click's making
+    """From a chord symbol to every playable voicing on any fretted instrument.
+
+    Start with: gripwright voicings Cmaj9
+    """
+    ctx.obj = Session(disabled=disable)
+
+
+def main() -> None:
+    """Run the command line on the arguments of the process and exit."""
+    ROOT(prog_name="gripwright")

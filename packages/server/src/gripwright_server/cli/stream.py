@@ -1,0 +1,113 @@
+"""Where output goes: a stream that may close early, or a file that appears whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import stat
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
+
+from gripwright.errors import GripwrightError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+
+class FileExistsRefusal(GripwrightError, FileExistsError):  # noqa: N818 - a refusal, not a fault
+    """A file that is there and was not to be overwritten.
+
+    Args:
+        path: The file.
+    """
+
+    path: str
+
+    def __init__(self, *, path: str) -> None:
+        super().__init__(f"{path} is there already; --force overwrites it", path=path)
+
+
+def write_stdout(chunks: Iterable[str]) -> None:
+    """Write texts to standard output, or as many of them as its reader wants.
+
+    A reader that closes the pipe, as ``head`` does, has what it wanted: that is no failure.
+    """
+    try:
+        for chunk in chunks:
+            sys.stdout.write(chunk)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        close_quietly(sys.stdout)
+
+
+def close_quietly(stream: TextIO) -> None:
+    """Send what is left of a stream whose reader has gone nowhere, so that exit stays quiet."""
+    try:
+        descriptor = stream.fileno()
+    except (OSError, ValueError):
+        return
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, descriptor)
+    os.close(nowhere)
+
+
+def check_writable(path: Path, *, force: bool) -> None:
+    """Refuse a file that is there, before anything is computed.
+
+    Raises:
+        FileExistsRefusal: The file is there, is a regular one, and `force` is not given.
+    """
+    if not force and path.exists() and _is_regular(path):
+        raise FileExistsRefusal(path=str(path))
+
+
+def write_file(chunks: Iterable[str], path: Path, *, force: bool) -> None:
+    """Write a file so that it appears whole or not at all.
+
+    The texts go to a new file beside it, which then takes its place; without `force` it does so
+    only where nothing is. A link is followed; a device or a pipe is written as it is.
+
+    Args:
+        chunks: Texts, written as UTF-8.
+        path: The file.
+        force: Overwrite it.
+
+    Raises:
+        FileExistsRefusal: The file is there and `force` is not given.
+        OSError: The file system refuses.
+    """
+    check_writable(path, force=force)
+    if path.exists() and not _is_regular(path):
+        with path.open("w", encoding="utf-8", newline="\n") as stream:
+            stream.writelines(chunks)
+        return
+    target = path.resolve()
+    draft = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        with draft.open("x", encoding="utf-8", newline="\n") as stream:
+            stream.writelines(chunks)
+            stream.flush()
+            os.fsync(stream.fileno())
+        _put(draft, target, force=force)
+    finally:
+        draft.unlink(missing_ok=True)
+
+
+def _put(draft: Path, target: Path, *, force: bool) -> None:
+    """Move a finished draft to its place."""
+    if force:
+        draft.replace(target)
+        return
+    try:
+        # A hard link fails where a file is, even one that came in the meantime.
+        target.hardlink_to(draft)
+    except FileExistsError as error:
+        raise FileExistsRefusal(path=str(target)) from error
+    except OSError:
+        # A file system without hard links: what is left is the check made before.
+        check_writable(target, force=force)
+        draft.replace(target)
+
+
+def _is_regular(path: Path) -> bool:
+    return stat.S_ISREG(path.stat().st_mode)

@@ -1,0 +1,89 @@
+"""The table of voicings: neck diagrams side by side, each over its degrees and pitches."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING, Final
+
+from gripwright.neck.diagram import box, box_frets, box_width, under_strings
+from gripwright_server.cli.table.chords import aligned
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from gripwright import Instrument, Voicing
+    from gripwright_server.cli.screen import Screen
+    from gripwright_server.operations.voicings import VoicingsResult
+
+_GAP: Final = 2
+_MARGIN: Final = "   "
+
+
+def voicing_lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
+    """The chord, the instrument, the diagrams and how to see more.
+
+    Args:
+        result: The voicings.
+        screen: Gives the width; as many diagrams stand side by side as fit.
+    """
+    shown = list(result.shown)
+    yield from _head(result, screen)
+    notes = [_notes(voicing) for voicing in shown]
+    widest = max(len(line) for lines in notes for line in lines)
+    width = max(widest, box_width(result.instrument)) + _GAP
+    across = max(1, (screen.width + _GAP) // width)
+    for start in range(0, len(shown), across):
+        yield ""
+        group = slice(start, start + across)
+        yield from _side_by_side(shown[group], notes[group], width)
+    yield ""
+    yield screen.faint(_foot(result))
+
+
+def _head(result: VoicingsResult, screen: Screen) -> Iterator[str]:
+    chord = result.chord
+    notes, degrees = aligned(tuple(map(str, chord.notes)), tuple(map(str, chord.degrees)))
+    margin = len(chord.symbol) + 2
+    bass = f"  over {chord.bass}" if chord.bass else ""
+    yield f"{screen.strong(chord.symbol)}  {notes}{bass}"
+    yield " " * margin + degrees
+    noun = "voicing" if result.count == 1 else "voicings"
+    yield f"{result.count:,} {noun} on {_played(result.instrument)}"
+
+
+def _played(instrument: Instrument) -> str:
+    """The instrument in words, with its open strings."""
+    strings = " ".join(str(string.open) for string in instrument.strings)
+    capo = f", capo {instrument.capo}" if instrument.capo else ""
+    name = f"{instrument.name}{capo}"
+    return name if name == strings else f"{name} ({strings})"
+
+
+def _notes(voicing: Voicing) -> tuple[str, str]:
+    """The lines under a diagram: degrees and pitches."""
+    return (
+        under_strings(voicing, map(str, voicing.degrees)),
+        under_strings(voicing, map(str, voicing.pitches)),
+    )
+
+
+def _side_by_side(
+    voicings: Sequence[Voicing], notes: Sequence[tuple[str, str]], width: int
+) -> Iterator[str]:
+    """Draw diagrams of one height beside one another."""
+    frets = max(map(box_frets, voicings))
+    cells = [
+        (f"{_MARGIN}{voicing.shape}", *box(voicing, frets=frets), *under)
+        for voicing, under in zip(voicings, notes, strict=True)
+    ]
+    for line in itertools.zip_longest(*cells, fillvalue=""):
+        yield "".join(part.ljust(width) for part in line)
+
+
+def _foot(result: VoicingsResult) -> str:
+    if result.returned == result.count:
+        return "All are shown. For programs: --format json, ndjson or csv"
+    return (
+        f"The first {result.returned} are shown. More: --limit N or --all;"
+        " another order: --order ease"
+    )

@@ -1,0 +1,35 @@
+"""The operations: each is declared once here and offered by every surface.
+
+An operation takes a flat request of texts and numbers, turns the names in it into objects of the
+library, and answers with rows. Nothing here prints, reads files or knows of a surface.
+"""
+
+from typing import Final
+
+from gripwright_server.operations.instruments import INSTRUMENTS
+from gripwright_server.operations.operation import (
+    NothingFoundError,
+    Operation,
+    RegistrySource,
+    Result,
+)
+from gripwright_server.operations.option import RequestField, option, request_fields
+from gripwright_server.operations.plugins import PLUGINS
+from gripwright_server.operations.schema import request_schema
+from gripwright_server.operations.spell import SPELL
+from gripwright_server.operations.voicings import VOICINGS
+
+OPERATIONS: Final[tuple[Operation, ...]] = (INSTRUMENTS, PLUGINS, SPELL, VOICINGS)
+"""Every operation, by name."""
+
+__all__ = [
+    "OPERATIONS",
+    "NothingFoundError",
+    "Operation",
+    "RegistrySource",
+    "RequestField",
+    "Result",
+    "option",
+    "request_fields",
+    "request_schema",
+]

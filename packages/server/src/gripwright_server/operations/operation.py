@@ -1,0 +1,82 @@
+"""What an operation is: a request, a function and a result, declared once for every surface."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
+
+import attrs
+
+from gripwright.errors import GripwrightError
+
+if TYPE_CHECKING:
+    from gripwright.plugins import Registry
+
+RegistrySource: TypeAlias = "Callable[[], Registry]"
+"""Gives the registry when it is first needed; an operation that needs none never asks."""
+
+
+class Result(Protocol):
+    """The answer of an operation: rows in a total order, of which a part may be shown."""
+
+    @property
+    def count(self) -> int:
+        """Rows found in all."""
+
+    @property
+    def returned(self) -> int:
+        """Rows that `rows` yields."""
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """What the reader should know, one sentence each."""
+
+    def rows(self) -> Iterator[Any]:
+        """The rows, flat attrs values ready for JSON, made as they are asked for."""
+
+
+@attrs.frozen(kw_only=True)
+class Operation:
+    """One thing that Gripwright does, whatever the surface.
+
+    Args:
+        name: Name of the operation: the command, and the path.
+        summary: What it does, one sentence without a full stop.
+        collection: What the rows are called together, such as ``"voicings"``.
+        request: Flat attrs class whose fields are made by `option`.
+        function: From a request and the source of the registry to the result.
+        result: The class of what the function returns.
+        row: The attrs class of a row.
+        formats: The machine formats that the rows come in.
+    """
+
+    name: str
+    summary: str
+    collection: str
+    request: type
+    function: Callable[[Any, RegistrySource], Result]
+    result: type
+    row: type
+    formats: tuple[str, ...] = ("json", "ndjson")
+
+    @property
+    def schema(self) -> str:
+        """Name and version of the JSON document that the operation answers with."""
+        return f"gripwright/{self.name}/1"
+
+
+class NothingFoundError(GripwrightError, LookupError):
+    """A request that is right and has no answer.
+
+    Args:
+        sentence: Why there is none, and what to change.
+
+    Example:
+        >>> print(NothingFoundError(sentence="no instrument: every plugin is switched off"))
+        no instrument: every plugin is switched off
+    """
+
+    sentence: str
+
+    def __init__(self, *, sentence: str) -> None:
+        super().__init__(sentence, sentence=sentence)

@@ -1,0 +1,1 @@
+"""Tests of the four distributions; the folders mirror the sources."""

@@ -1,0 +1,211 @@
+"""Hypothesis strategies for whole searches: a chord, a neck, a hand and conditions."""
+
+from math import prod
+from typing import TYPE_CHECKING, Any
+
+import attrs
+from hypothesis import strategies as st
+
+from gripwright import (
+    Chord,
+    Hand,
+    Instrument,
+    InstrumentString,
+    Note,
+    Pitch,
+    VoicingTable,
+    find_voicings,
+)
+from gripwright.theory import QUALITIES
+from tests.core.neck.enumerator import Limits, Neck, Tones, neck_of, tones_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+# The enumerator looks at every shape one by one; a neck is cut shorter until they are this few.
+_MOST_SHAPES = 20_000
+
+_ROOTS = tuple(letter + sign for letter in "CDEFGAB" for sign in ("", "b", "#"))
+_SUFFIXES = (
+    *("", "m", "5", "6", "7", "9", "11", "13", "maj7", "maj9", "maj13", "maj7#11", "maj7#5"),
+    *("6/9", "m6", "m7", "m9", "m11", "m13", "m6/9", "m(maj7)", "m7b5", "dim", "dim7", "aug"),
+    *("7b5", "7#5", "7b9", "7#9", "7b13", "7#11", "7b9b13", "7#5#9", "13#11", "13b9", "7alt"),
+    *("sus4", "sus2", "7sus4", "9sus4", "13sus4", "7sus4b9", "add9", "m(add9)", "m7(11)"),
+    *("(b5)", "7no5", "9omit5", "no3", "maj7no3"),
+)
+
+
+@attrs.frozen
+class Search:
+    """All that a search is given, beside the same in the enumerator's words."""
+
+    chord: Chord
+    instrument: Instrument
+    hand: Hand
+    conditions: dict[str, Any]
+
+    @property
+    def tones(self) -> Tones:
+        """The chord in the enumerator's words."""
+        return tones_of(self.chord)
+
+    @property
+    def neck(self) -> Neck:
+        """The instrument in the enumerator's words."""
+        return neck_of(self.instrument)
+
+    @property
+    def limits(self) -> Limits:
+        """The conditions in the enumerator's words."""
+        return Limits(**self.conditions)
+
+    def find(self, **changes: object) -> VoicingTable:
+        """Run the search, with some of its conditions changed."""
+        return find_voicings(
+            self.chord, self.instrument, hand=self.hand, **self.conditions | changes
+        )
+
+
+@st.composite
+def chords(draw: st.DrawFn) -> Chord:
+    """A chord of a written symbol or of a quality of the table, a third of them with a bass."""
+    root = draw(st.sampled_from(_ROOTS))
+    bass = draw(st.one_of(st.none(), st.none(), st.sampled_from(_ROOTS)))
+    if draw(st.booleans()):
+        quality = draw(st.sampled_from(list(QUALITIES.values())))
+        return Chord(Note.parse(root), quality, bass=None if bass is None else Note.parse(bass))
+    suffix = draw(st.sampled_from(_SUFFIXES))
+    return Chord.parse(root + suffix + ("" if bass is None else f"/{bass}"))
+
+
+@st.composite
+def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int = 3) -> Instrument:
+    """An instrument of three to eight strings in any order of pitch, some starting late.
+
+    Args:
+        draw: Given by Hypothesis.
+        fanned: Whether each string has its own length; None for either.
+        least_frets: The fewest frets of the neck.
+    """
+    count = draw(st.integers(3, 8))
+    frets = draw(st.integers(least_frets, 22))
+    lengths = st.integers(330, 900).map(float)
+    if draw(st.booleans()) if fanned is None else fanned:
+        scales = draw(st.lists(lengths, min_size=count, max_size=count))
+        align = draw(st.one_of(st.integers(0, 12).map(float), st.just(6.5)))
+    else:
+        scales, align = [draw(lengths)] * count, 0.0
+    late = draw(st.sampled_from(["none", "none", "first", "any"]))
+    firsts = [0] * count
+    if late == "first":
+        firsts[0] = draw(st.integers(1, min(least_frets - 1, 5)))
+    elif late == "any":
+        starts = st.integers(0, min(least_frets - 1, 4))
+        firsts = draw(st.lists(starts, min_size=count, max_size=count))
+    return Instrument(
+        id="drawn",
+        name="drawn by Hypothesis",
+        strings=tuple(
+            InstrumentString(
+                Pitch.from_midi(draw(st.integers(28, 76))), scale_mm=scale, first_fret=first
+            )
+            for scale, first in zip(scales, firsts, strict=True)
+        ),
+        frets=frets,
+        align_fret=align,
+    )
+
+
+def hands() -> st.SearchStrategy[Hand]:
+    """A hand of one to five fingers, small or large."""
+    return st.builds(Hand, fingers=st.integers(1, 5), reach_mm=st.integers(40, 200).map(float))
+
+
+def cut_short(instrument: Instrument, chord: Chord) -> Instrument:
+    """Return the instrument with so few frets that the enumerator can look at every shape."""
+    tones = tones_of(chord)
+    wanted = {*tones.names, tones.bass}
+    firsts = [string.first_fret for string in instrument.strings]
+
+    def shapes(frets: int) -> int:
+        neck = neck_of(attrs.evolve(instrument, frets=frets))
+        return prod(
+            1 + sum(neck.sounding(i, fret) % 12 in wanted for fret in (0, *neck.presses_of(i)))
+            for i in range(len(firsts))
+        )
+
+    frets = instrument.frets
+    while frets > max(*firsts, 2) + 1 and shapes(frets) > _MOST_SHAPES:
+        frets -= 1
+    return attrs.evolve(instrument, frets=frets)
+
+
+def condition(name: str, chord: Chord, instrument: Instrument) -> st.SearchStrategy[Any]:
+    """A value for a condition, such that it only ever narrows a search without conditions."""
+    strings = len(instrument.strings)
+    names = st.sampled_from(sorted(tones_of(chord).names.values()))
+    values: dict[str, Callable[[], st.SearchStrategy[Any]]] = {
+        "stroke": lambda: st.sampled_from(["strum", "pluck"]),
+        "min_notes": lambda: st.integers(3, max(strings, 3)),
+        "max_notes": lambda: st.integers(3, max(strings, 3)),
+        "min_tones": lambda: st.integers(3, 4),
+        "root": lambda: st.sampled_from(["required", "none"]),
+        "lowest_fret": lambda: st.integers(1, instrument.frets),
+        "highest_fret": lambda: st.integers(1, instrument.frets),
+        "strings": lambda: st.lists(
+            st.integers(1, strings), min_size=2, max_size=strings, unique=True
+        ).map(tuple),
+        "no_open": lambda: st.just(value=True),
+        "no_inner_mutes": lambda: st.just(value=True),
+        "no_doubles": lambda: st.just(value=True),
+        "bass_degree": lambda: names,
+        "top_degree": lambda: names,
+        "top_note": lambda: st.one_of(
+            st.sampled_from(chord.notes),
+            st.sampled_from(_ROOTS).map(Note.parse),
+            st.integers(40, 90).map(Pitch.from_midi),
+        ),
+    }
+    return values[name]()
+
+
+NARROWING = (
+    *("stroke", "min_notes", "max_notes", "min_tones", "root", "lowest_fret", "highest_fret"),
+    *("strings", "no_open", "no_inner_mutes", "no_doubles", "bass_degree", "top_degree"),
+    "top_note",
+)
+"""The conditions that only narrow a search, by name."""
+
+
+@st.composite
+def conditions(draw: st.DrawFn, chord: Chord, instrument: Instrument) -> dict[str, Any]:
+    """Up to three conditions at once, and now and then fewer notes than the usual three."""
+    chosen = draw(st.lists(st.sampled_from(NARROWING), max_size=3, unique=True))
+    values = {name: draw(condition(name, chord, instrument)) for name in chosen}
+    if "stroke" in values:
+        values["pluck_fingers"] = draw(st.sampled_from([4, 5]))
+    if draw(st.sampled_from([False, False, True])):
+        values["min_notes"] = draw(st.integers(1, 2))
+        values["min_tones"] = draw(st.integers(1, 2))
+    return _consistent(values)
+
+
+def _consistent(values: dict[str, Any]) -> dict[str, Any]:
+    """Put two bounds of the same thing in order, so that each pair is one that can be met."""
+    for low, high in (("min_notes", "max_notes"), ("lowest_fret", "highest_fret")):
+        if low in values and high in values:
+            values[low], values[high] = sorted((values[low], values[high]))
+    return values
+
+
+@st.composite
+def searches(draw: st.DrawFn, *, fanned: bool | None = None, bare: bool = False) -> Search:
+    """A whole search, small enough for the enumerator; `bare` leaves the conditions out."""
+    chord = draw(chords())
+    instrument = cut_short(draw(instruments(fanned=fanned)), chord)
+    return Search(
+        chord=chord,
+        instrument=instrument,
+        hand=draw(hands()),
+        conditions={} if bare else draw(conditions(chord, instrument)),
+    )

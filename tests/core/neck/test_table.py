@@ -1,0 +1,215 @@
+"""Tables of voicings: rows, columns, filters, orders and slices."""
+
+from collections.abc import Iterable
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from gripwright import Chord, Hand, Voicing, VoicingTable, find_voicings, ranking
+from tests.core.neck.reference import instrument
+from tests.core.neck.searches import Search, searches
+
+ORDERS = {name: getattr(ranking, name) for name in ("teaching", "ease", "position", "top", "notes")}
+CMAJ7 = find_voicings(Chord.parse("Cmaj7"), instrument("guitar"), hand=Hand(reach_mm=80.0))
+
+by_order = pytest.mark.parametrize("order", ORDERS)
+
+
+def frets(voicings: Iterable[Voicing]) -> list[tuple[int, ...]]:
+    """Return the frets of voicings, one by one."""
+    return [voicing.frets for voicing in voicings]
+
+
+def test_frets_are_an_array_of_rows() -> None:
+    """One row a voicing, one column a string, a byte each, muted as -1."""
+    assert isinstance(CMAJ7.frets, np.ndarray)
+    assert CMAJ7.frets.dtype == np.int8
+    assert CMAJ7.frets.shape == (len(CMAJ7), 6)
+    assert CMAJ7.frets.min() == -1
+
+
+def test_rows_are_voicings_of_python_numbers() -> None:
+    """A row holds plain integers and strings, fit for JSON."""
+    voicing = next(row for row in CMAJ7 if row.shape == "x-3-2-0-0-0")
+    assert isinstance(voicing, Voicing)
+    assert voicing.frets == (-1, 3, 2, 0, 0, 0)
+    assert {type(fret) for fret in voicing.frets} == {int}
+    assert [str(pitch) for pitch in voicing.pitches] == ["C3", "E3", "G3", "B3", "E4"]
+    assert voicing.degrees == ("1", "3", "5", "7", "3")
+    assert voicing.id == "guitar:x-3-2-0-0-0"
+    assert voicing.presses == 2
+    # 648 mm * (2^(-2/12) - 2^(-3/12))
+    assert voicing.reach_mm == pytest.approx(32.4, abs=0.05)
+    assert type(voicing.reach_mm) is float
+    assert type(voicing.presses) is int
+
+
+@given(searches(), st.data())
+def test_a_table_is_a_sequence(search: Search, data: st.DataObject) -> None:
+    """Length, iteration, places from both ends and slices agree with those of a list."""
+    table = search.find()
+    rows = list(table)
+    assert len(rows) == len(table)
+    assert frets(rows) == [tuple(row) for row in table.frets.tolist()]
+    cut = data.draw(st.slices(len(rows)))
+    assert frets(table[cut]) == frets(rows[cut])
+    assert isinstance(table[cut], VoicingTable)
+    if rows:
+        place = data.draw(st.integers(-len(rows), len(rows) - 1))
+        assert table[place] == rows[place]
+
+
+def test_places_beyond_the_table_are_refused() -> None:
+    """As in any sequence."""
+    for place in (len(CMAJ7), -len(CMAJ7) - 1):
+        with pytest.raises(IndexError):
+            CMAJ7[place]
+
+
+@given(searches())
+def test_columns_say_what_the_rows_say(search: Search) -> None:
+    """Each column that a voicing has too holds the voicings' values, row by row."""
+    table = search.find()
+    rows = list(table)
+    assert {"reach_mm", "presses"} <= set(table.columns)
+    for name, column in table.columns.items():
+        assert isinstance(column, np.ndarray)
+        assert column.shape == (len(table),)
+        if name in {"reach_mm", "presses"}:
+            values = [getattr(row, name) for row in rows]
+            assert column.tolist() == pytest.approx(values, abs=0.051)
+
+
+@given(searches())
+def test_where_by_a_column_is_the_filter_in_python(search: Search) -> None:
+    """The rows whose column has the value, in the order in which they stood."""
+    table = search.find()
+    for fingers in range(6):
+        kept = table.where(presses=fingers)
+        assert frets(kept) == [row.frets for row in table if row.presses == fingers]
+
+
+@given(searches())
+def test_where_by_outer_degree_is_the_filter_in_python(search: Search) -> None:
+    """``top_degree`` and ``bass_degree`` name the degrees of the outer pitches."""
+    table = search.find()
+    for degree in sorted(search.tones.names.values()):
+        assert frets(table.where(top_degree=degree)) == [
+            row.frets for row in table if degree_at(row, max(midi(row))) == degree
+        ]
+        assert frets(table.where(bass_degree=degree)) == [
+            row.frets for row in table if degree_at(row, min(midi(row))) == degree
+        ]
+
+
+def midi(voicing: Voicing) -> list[int]:
+    """Return the MIDI numbers of a voicing."""
+    return [pitch.midi for pitch in voicing.pitches]
+
+
+def degree_at(voicing: Voicing, pitch: int) -> str:
+    """Return the degree that sounds at a pitch."""
+    return voicing.degrees[midi(voicing).index(pitch)]
+
+
+def test_filters_chain() -> None:
+    """One filter of two columns is two filters of one, in either order."""
+    both = CMAJ7.where(presses=3, top_degree="7")
+    assert both
+    assert frets(both) == frets(CMAJ7.where(presses=3).where(top_degree="7"))
+    assert frets(both) == frets(CMAJ7.where(top_degree="7").where(presses=3))
+
+
+def test_where_finds_what_a_search_with_the_condition_finds() -> None:
+    """Asked before or after, the answer is the same."""
+    chord, guitar, hand = Chord.parse("Cmaj7"), instrument("guitar"), Hand(reach_mm=80.0)
+    assert frets(CMAJ7.where(top_degree="5")) == frets(
+        find_voicings(chord, guitar, hand=hand, top_degree="5")
+    )
+    assert frets(CMAJ7.where(bass_degree="1")) == frets(
+        find_voicings(chord, guitar, hand=hand, bass_degree="1")
+    )
+
+
+def test_an_unknown_column_is_refused_with_the_nearest() -> None:
+    """The error is a `LookupError` that names the columns near it."""
+    with pytest.raises(LookupError, match="reach_mm"):
+        CMAJ7.where(reach=3)
+
+
+@by_order
+def test_an_order_keeps_every_row(order: str) -> None:
+    """Nothing is lost and nothing doubled."""
+    assert sorted(frets(CMAJ7.order_by(getattr(ranking, order)))) == frets(CMAJ7)
+
+
+@by_order
+@pytest.mark.parametrize("before", ORDERS)
+def test_an_order_is_total(order: str, before: str) -> None:
+    """However the rows stood before, they end in one order: there are no ties."""
+    assert frets(
+        CMAJ7.order_by(getattr(ranking, before)).order_by(getattr(ranking, order))
+    ) == frets(CMAJ7.order_by(getattr(ranking, order)))
+    assert frets(CMAJ7[::-1].order_by(getattr(ranking, order))) == frets(
+        CMAJ7.order_by(getattr(ranking, order))
+    )
+
+
+@by_order
+def test_filters_and_orders_may_change_places(order: str) -> None:
+    """An order looks at a row alone, not at its company."""
+    assert frets(CMAJ7.where(presses=2).order_by(getattr(ranking, order))) == frets(
+        CMAJ7.order_by(getattr(ranking, order)).where(presses=2)
+    )
+
+
+@given(searches(), st.sampled_from(ORDERS))
+def test_columns_follow_their_rows(search: Search, order: str) -> None:
+    """After an order and a slice each row still stands beside its own columns."""
+    table = search.find()
+    before = {row.frets: (row.reach_mm, row.presses) for row in table}
+    after = table.order_by(getattr(ranking, order))[1:20]
+    for row, reach, count in zip(
+        after, after.columns["reach_mm"], after.columns["presses"], strict=True
+    ):
+        assert before[row.frets] == (row.reach_mm, row.presses)
+        assert row.presses == count
+        assert row.reach_mm == pytest.approx(float(reach), abs=0.051)
+
+
+def test_the_order_by_top_goes_by_the_highest_pitch() -> None:
+    """Along the order by top the highest pitch never turns back."""
+    tops = [max(midi(row)) for row in CMAJ7.order_by(ranking.top)]
+    assert tops in (sorted(tops), sorted(tops, reverse=True))
+
+
+def test_the_order_by_notes_goes_by_sounding_strings() -> None:
+    """Along the order by notes the number of sounding strings never turns back."""
+    counts = [len(row.pitches) for row in CMAJ7.order_by(ranking.notes)]
+    assert counts in (sorted(counts), sorted(counts, reverse=True))
+
+
+def test_an_empty_table_is_one_all_the_same() -> None:
+    """It has columns, slices, filters and orders, and no rows."""
+    empty = CMAJ7[:0]
+    assert len(empty) == 0
+    assert not empty
+    assert list(empty) == []
+    assert empty.frets.shape == (0, 6)
+    assert len(empty.where(presses=3).order_by(ranking.ease)[:5]) == 0
+    assert set(empty.columns) == set(CMAJ7.columns)
+
+
+@pytest.mark.parametrize("row", [CMAJ7[0], CMAJ7[-1]])
+def test_a_row_of_a_table_is_a_value(row: Voicing) -> None:
+    """The same row twice is equal and hashes alike."""
+    again = find_voicings(Chord.parse("Cmaj7"), instrument("guitar"), strings=sounding(row))
+    assert {row, *(other for other in again if other.frets == row.frets)} == {row}
+
+
+def sounding(voicing: Voicing) -> tuple[int, ...]:
+    """Return the player's numbers of the strings that sound."""
+    count = len(voicing.frets)
+    return tuple(count - string for string, fret in enumerate(voicing.frets) if fret >= 0)
