@@ -104,6 +104,7 @@ def test_any_text_ends_in_a_chord_or_in_the_one_error(
     if failure.nearest is not None:
         assert len(failure.nearest) <= MAX_LENGTH
         Chord.parse(failure.nearest, literal=literal, german=german, dim_is_dim7=dim_is_dim7)
+        assert failure.nearest != text
     again = pickle.loads(pickle.dumps(failure))
     assert str(again) == str(failure)
     assert (again.text, again.position, again.expected, again.nearest) == (

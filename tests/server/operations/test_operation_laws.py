@@ -112,7 +112,9 @@ def test_validator_and_schema_agree(operation: Operation, data: st.DataObject) -
     field = data.draw(st.sampled_from(fields))
     value = data.draw(_values())
     schema = request_schema(operation.request)
-    satisfied = jsonschema_rs.is_valid(schema, json.loads(json.dumps({**required, field.name: value})))
+    satisfied = jsonschema_rs.is_valid(
+        schema, json.loads(json.dumps({**required, field.name: value}))
+    )
     given_value = tuple(value) if isinstance(value, list) else value
     try:
         operation.request(**{**required, field.name: given_value})

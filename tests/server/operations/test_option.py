@@ -59,11 +59,9 @@ def test_unknown_choice_names_the_nearest() -> None:
     """A misspelt choice is told what it may have meant and what there is, also after pickling."""
     with pytest.raises(UnknownNameError) as caught:
         Sample(name="x", stroke="strumm")
-    error = pickle.loads(pickle.dumps(caught.value))  # noqa: S301 - our own bytes
+    error = pickle.loads(pickle.dumps(caught.value))
     assert error.nearest == ("strum",)
-    assert str(error) == (
-        "unknown stroke 'strumm' (did you mean 'strum'?): known are any, strum"
-    )
+    assert str(error) == ("unknown stroke 'strumm' (did you mean 'strum'?): known are any, strum")
 
 
 def test_fields_tell_type_default_and_heading() -> None:
@@ -83,9 +81,9 @@ def test_fields_tell_type_default_and_heading() -> None:
 def test_field_of_a_type_that_no_surface_knows_is_refused() -> None:
     """A request holds texts, numbers and flags alone."""
 
-    @attrs.frozen
+    @attrs.frozen(kw_only=True)
     class Nested:
-        inner: Sample = option(help="another request", default=None)
+        inner: bytes = option(help="a picture", default=None)
 
     with pytest.raises(TypeError, match="'inner'"):
         request_fields(Nested)

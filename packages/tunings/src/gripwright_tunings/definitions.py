@@ -53,6 +53,10 @@ def _instrument(row: Mapping[str, Any]) -> Instrument:
     lengths = row["scale_mm"]
     if not isinstance(lengths, list):
         lengths = [lengths] * len(pitches)
+    if len(lengths) != len(pitches):
+        raise ValueError(
+            f"instrument {row['id']!r}: {len(lengths)} lengths for {len(pitches)} strings"
+        )
     first_frets, doubles = row.get("first_fret", {}), row.get("doubles", {})
     unstrung = {*first_frets, *doubles} - {str(number + 1) for number in range(len(pitches))}
     if unstrung:

@@ -42,10 +42,10 @@ def box(voicing: Voicing, *, frets: int | None = None) -> tuple[str, ...]:
 
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
-        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4", frets=22, scale_mm=648.0)
-        >>> table = find_voicings(Chord.parse("Cmaj7"), guitar, strings=(5, 4, 3, 2))
-        >>> grip = next(one for one in table if one.shape == "x-3-5-4-5-x")
-        >>> print("\\n".join(line.rstrip() for line in box(grip)))
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> grip = find_voicings(Chord.parse("Cmaj7"), guitar).where(shape="x-3-5-4-5-x")[0]
+        >>> for line in box(grip):
+        ...     print(line.rstrip())
            x              x
            ────────────────
          3 │  ●  │  │  │  │
@@ -107,8 +107,7 @@ def under_strings(voicing: Voicing, texts: Iterable[str]) -> str:
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
         >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0)
-        >>> grip = next(one for one in find_voicings(Chord.parse("C"), ukulele)
-        ...             if one.shape == "0-0-0-3")
+        >>> grip = find_voicings(Chord.parse("C"), ukulele).where(shape="0-0-0-3")[0]
         >>> under_strings(grip, grip.degrees)
         '   5  1  3  1'
     """
@@ -126,7 +125,7 @@ def _first_fret(voicing: Voicing, count: int) -> int:
     if not fretted or max(fretted) <= box_frets(voicing):
         return 1
     # A box made taller than it needs to be must not run off the end of the neck.
-    return max(1, min(min(fretted), voicing.instrument.frets - count + 1))
+    return max(1, min(*fretted, voicing.instrument.frets - count + 1))
 
 
 def _column(string: int) -> int:

@@ -25,6 +25,8 @@ HOOK_NAMES: Final = tuple(sorted(name for name in vars(Hooks) if name.startswith
 # Far above any sensible plugin: an answer without end must not hang its host.
 _MOST_VALUES: Final = 10_000
 
+_LONGEST_FAULT: Final = 300
+
 # What a stranger's code may raise. A script that leaves by sys.exit when imported is a fault of
 # the plugin; an interrupt by the user is not.
 GUARDED: Final = (Exception, SystemExit)
@@ -116,7 +118,9 @@ def fault_of(error: BaseException) -> str:
     """Return an error in one line of words, for a message about a stranger's code."""
     name = type(error).__name__
     try:
-        lines = str(error).splitlines()
+        words = " ".join(str(error).split())
     except Exception:  # noqa: BLE001 - a stranger's error may fail to print
         return name
-    return f"{name}: {lines[0]}" if lines else name
+    if len(words) > _LONGEST_FAULT:
+        words = f"{words[: _LONGEST_FAULT - 3]}..."
+    return f"{name}: {words}" if words else name

@@ -54,7 +54,7 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
         modifiers = tuple(_difference(quality, degrees, essential))
         if best is not None and len(modifiers) >= best[0]:
             continue
-        if not all(map(_writable, modifiers)):
+        if not all(map(_writable, modifiers)) or _means_another(quality, modifiers):
             continue
         if tones_of(quality, modifiers) == (degrees, essential):
             best = len(modifiers), quality, modifiers
@@ -109,6 +109,17 @@ def _writable(modifier: Modifier) -> bool:
     if modifier.kind == "alter":
         return modifier.tone in ALTERATIONS
     return modifier.kind != "add" or modifier.tone in ADDITIONS
+
+
+def _means_another(quality: Quality, modifiers: tuple[Modifier, ...]) -> bool:
+    """Whether the name with its suspension is an alias, which may mean other tones."""
+    suspensions = tuple(m for m in modifiers if m.kind == "suspend")
+    return bool(suspensions) and _write(quality.name, suspensions) in _aliases()
+
+
+@functools.cache
+def _aliases() -> frozenset[str]:
+    return frozenset(alias for quality in QUALITIES.values() for alias in quality.aliases)
 
 
 def _write(name: str, modifiers: tuple[Modifier, ...]) -> str:

@@ -226,7 +226,10 @@ class SymbolReader:
             degrees, essential = tones_of(base, modifiers)
             if not degrees:
                 raise _Unreadable(len(normal), "a tone that is left to sound")
-            quality = canonical_quality(degrees, essential)
+            try:
+                quality = canonical_quality(degrees, essential)
+            except LookupError:
+                raise _Unreadable(len(normal), "modifiers that do not undo each other") from None
         else:
             quality = base
         warnings = list(self._grammar.warnings(normal))

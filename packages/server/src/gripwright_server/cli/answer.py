@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,13 +15,15 @@ from gripwright_server.operations.option import unknown_name
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from attrs import AttrsInstance
+
     from gripwright_server.cli.session import Session
     from gripwright_server.operations import Operation
 
 
 def write_answer(
     operation: Operation,
-    request: Any,
+    request: AttrsInstance,
     session: Session,
     *,
     format: str | None,  # noqa: A002 - the name of the option

@@ -13,7 +13,7 @@ from gripwright_server.cli.session import Session
 from gripwright_server.operations import request_fields
 
 if TYPE_CHECKING:
-    from gripwright_server.operations import Operation, Result
+    from gripwright_server.operations import Operation
 
 _OUTPUT: Final = "Output"
 _LIMITED: Final = "limit"

@@ -56,10 +56,8 @@ def report(error: Exception) -> int:
     Raises:
         Exception: The error itself, where the table has no row for it.
     """
-    for kind, code in EXIT_CODES:
-        if isinstance(error, kind):
-            break
-    else:
+    code = next((code for kind, code in EXIT_CODES if isinstance(error, kind)), None)
+    if code is None:
         raise error
     if isinstance(error, click.UsageError):
         error.show(sys.stderr)
@@ -75,7 +73,9 @@ def _lines(error: Exception) -> list[str]:
     if isinstance(error, NotationError):
         return _marked(error)
     if isinstance(error, ConditionError):
-        return [f"Error: {as_option(error.name)} cannot be {error.value}: expected {error.expected}"]
+        return [
+            f"Error: {as_option(error.name)} cannot be {error.value}: expected {error.expected}"
+        ]
     if isinstance(error, NothingFoundError):
         return [_sentence(error.sentence)]
     return [f"Error: {error}"]

@@ -9,7 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import json
-from typing import TYPE_CHECKING, Any, Final, Protocol
+from typing import TYPE_CHECKING, Final, Protocol
 
 import attrs
 
@@ -17,6 +17,8 @@ from gripwright_server.cli.table import TABLES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+    from attrs import AttrsInstance
 
     from gripwright_server.cli.screen import Screen
     from gripwright_server.operations import Operation, Result
@@ -26,19 +28,23 @@ class Format(Protocol):
     """Writes an answer in one format."""
 
     def __call__(
-        self, operation: Operation, request: Any, result: Result, screen: Screen, /
+        self, operation: Operation, request: AttrsInstance, result: Result, screen: Screen, /
     ) -> Iterator[str]:
         """Yield the answer in pieces."""
 
 
-def as_table(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+def as_table(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
     """A table for people."""
     del request
     for line in TABLES[operation.name](result, screen):
         yield f"{line.rstrip()}\n"
 
 
-def as_json(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+def as_json(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
     """One JSON document (RFC 8259), a row a line: schema, request, counts and the rows."""
     del screen
     head = {
@@ -58,14 +64,18 @@ def as_json(operation: Operation, request: Any, result: Result, screen: Screen) 
     yield "\n  ]\n}\n"
 
 
-def as_ndjson(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+def as_ndjson(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
     """JSON rows alone, one a line."""
     del operation, request, screen
     for row in result.rows():
         yield f"{_row_text(row)}\n"
 
 
-def as_csv(operation: Operation, request: Any, result: Result, screen: Screen) -> Iterator[str]:
+def as_csv(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
     """Comma-separated values (RFC 4180, with line feeds) under a line of names.
 
     A value that is a list stands in one cell with spaces between; a muted string is ``x``.
@@ -89,7 +99,7 @@ SUFFIXES: Final = {".txt": "table", ".json": "json", ".ndjson": "ndjson", ".csv"
 """The format that the ending of a file name means."""
 
 
-def _row_text(row: Any) -> str:
+def _row_text(row: AttrsInstance) -> str:
     return json.dumps(attrs.asdict(row, recurse=False))
 
 

@@ -13,10 +13,10 @@ if TYPE_CHECKING:
     from gripwright_server.operations import RequestField
 
 _WIDEST_FORM: Final = 24
-_TYPES: Final[dict[type, click.ParamType]] = {float: click.FLOAT, int: click.INT}
+_TYPES: Final[dict[type, click.ParamType[Any]]] = {float: click.FLOAT, int: click.INT}
 
 
-class Text(click.ParamType):
+class Text(click.ParamType[str]):
     """A text, completed from the choices of its field or from the names of the registry.
 
     What it may be is the request's to judge, so that every surface says the same.
@@ -39,13 +39,13 @@ class Text(click.ParamType):
         return [CompletionItem(name) for name in names if name.startswith(incomplete)]
 
 
-class Numbers(click.ParamType):
+class Numbers(click.ParamType[tuple[int, ...]]):
     """Whole numbers with commas between them: ``5,4,3,2``."""
 
     name = "numbers"
 
     def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+        self, value: object, param: click.Parameter | None, ctx: click.Context | None
     ) -> tuple[int, ...]:
         """Read the numbers; spaces beside the commas do not matter."""
         if isinstance(value, tuple):
@@ -56,18 +56,6 @@ class Numbers(click.ParamType):
             self.fail(f"{value!r} is not written as whole numbers with commas, 5,4,3,2", param, ctx)
 
 
-class HelpfulArgument(click.Argument):
-    """An argument that says what it is, which click's own does not."""
-
-    def __init__(self, *arguments: Any, help: str, **settings: Any) -> None:  # noqa: A002
-        super().__init__(*arguments, **settings)
-        self.help = help
-
-    def get_help_record(self, ctx: click.Context) -> tuple[str, str]:
-        """How it is written and what it is."""
-        return self.make_metavar(ctx), self.help
-
-
 def parameter_of(field: RequestField) -> click.Parameter:
     """The argument or option of a field.
 
@@ -76,7 +64,7 @@ def parameter_of(field: RequestField) -> click.Parameter:
     """
     declared = field.option
     if declared.positional:
-        return HelpfulArgument(
+        return click.Argument(
             [field.name],
             nargs=-1 if field.many else 1,
             required=field.required,
@@ -97,7 +85,7 @@ def parameter_of(field: RequestField) -> click.Parameter:
     )
 
 
-def _type_of(field: RequestField) -> click.ParamType:
+def _type_of(field: RequestField) -> click.ParamType[Any]:
     if field.many:
         return Numbers()
     return _TYPES.get(field.base) or Text(field)
@@ -128,4 +116,3 @@ def _help(field: RequestField) -> str:
         default = field.default
         notes.append(f"default {default:g}" if field.base is float else f"default {default}")
     return f"{text} ({'; '.join(notes)})." if notes else f"{text}."
-

@@ -1,9 +1,9 @@
-"""The command ``gripwright``: its commands come from the operations, its errors end in one place."""
+"""The command ``gripwright``: commands from the operations, errors in one table."""
 
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any, Final
 
 import click
 
@@ -13,9 +13,6 @@ from gripwright_server.cli.failure import report
 from gripwright_server.cli.session import Session
 from gripwright_server.operations import OPERATIONS
 from gripwright_server.operations.option import unknown_name
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
 
 _NAMES: Final = tuple(operation.name for operation in OPERATIONS)
 _CONTEXT: Final = {"help_option_names": ["-h", "--help"], "max_content_width": 90}
@@ -46,24 +43,22 @@ class Root(click.Group):
             raise unknown_name("command", name, _NAMES)
         return super().resolve_command(ctx, args)
 
-    def main(  # noqa: D102 - click's own
-        self,
-        args: Sequence[str] | None = None,
-        prog_name: str | None = None,
-        complete_var: str | None = None,
-        standalone_mode: bool = True,  # noqa: FBT001, FBT002 - click's signature
-        windows_expand_args: bool = True,  # noqa: FBT001, FBT002 - click's signature
-        **extra: Any,
-    ) -> Any:
-        if not standalone_mode:
-            return super().main(
-                args, prog_name, complete_var, False, windows_expand_args, **extra  # noqa: FBT003
-            )
+    def main(self, *arguments: Any, **settings: Any) -> Any:  # noqa: ANN401 - click's signature
+        """Run as click does, but let the table of errors decide how to end.
+
+        Args:
+            arguments: As click takes them.
+            settings: As click takes them; with ``standalone_mode=False`` errors are raised.
+
+        Raises:
+            SystemExit: With the exit code, save where ``standalone_mode`` is false.
+        """
+        raising = {**settings, "standalone_mode": False}
+        if not settings.get("standalone_mode", True):
+            return super().main(*arguments, **raising)
         try:
-            code = super().main(
-                args, prog_name, complete_var, False, windows_expand_args, **extra  # noqa: FBT003
-            )
-        except Exception as error:  # noqa: BLE001 - the one table decides; unknown ones are raised
+            code = super().main(*arguments, **raising)
+        except Exception as error:  # noqa: BLE001 - those without a row in the table are raised
             code = report(error)
         sys.exit(code if isinstance(code, int) else 0)
 

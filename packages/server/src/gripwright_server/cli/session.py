@@ -2,35 +2,39 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import functools
+from typing import TYPE_CHECKING, Final
 
-import attrs
 import click
 
 import gripwright
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from gripwright.plugins import Registry
 
 
-@attrs.define
 class Session:
     """One run of the command line.
 
     Args:
         disabled: Names of the plugins that are switched off.
-        quiet: Say nothing of plugins that failed, since the command shows them itself.
+        quiet: Say nothing of plugins that failed.
     """
 
-    disabled: tuple[str, ...] = ()
-    quiet: bool = False
-    _loaded: Registry | None = None
+    def __init__(self, disabled: Iterable[str] = (), *, quiet: bool = False) -> None:
+        self._disabled: Final = tuple(disabled)
+        self._quiet: Final = quiet
 
     def registry(self) -> Registry:
         """The registry, loaded at the first call; plugins that failed are named on stderr."""
-        if self._loaded is None:
-            self._loaded = gripwright.load_registry(disabled=self.disabled)
-            if not self.quiet:
-                for failure in self._loaded.failures:
-                    click.echo(f"Warning: {failure}; it is left out", err=True)
         return self._loaded
+
+    @functools.cached_property
+    def _loaded(self) -> Registry:
+        registry = gripwright.load_registry(disabled=self._disabled)
+        if not self._quiet:
+            for failure in registry.failures:
+                click.echo(f"Warning: {failure}", err=True)
+        return registry

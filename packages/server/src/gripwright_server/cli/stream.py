@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import os
 import stat
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from gripwright.errors import GripwrightError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from pathlib import Path
 
 
 class FileExistsRefusal(GripwrightError, FileExistsError):  # noqa: N818 - a refusal, not a fault
@@ -32,6 +33,9 @@ def write_stdout(chunks: Iterable[str]) -> None:
 
     A reader that closes the pipe, as ``head`` does, has what it wanted: that is no failure.
     """
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        # A terminal that cannot show a dot shows a question mark; data are ASCII in any case.
+        sys.stdout.reconfigure(errors="replace")
     try:
         for chunk in chunks:
             sys.stdout.write(chunk)

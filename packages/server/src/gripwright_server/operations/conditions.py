@@ -27,9 +27,9 @@ class ConditionOptions:
         help="least strings that sound; 3, or as many as the chord has tones, if fewer",
         default=None,
         ge=1,
-        le=12,
+        le=16,
     )
-    max_notes: int | None = option(help="most strings that sound", default=None, ge=1, le=12)
+    max_notes: int | None = option(help="most strings that sound", default=None, ge=1, le=16)
     min_tones: int | None = option(
         help="least different tones; 3, or as many as the chord has, if fewer",
         default=None,
@@ -42,22 +42,20 @@ class ConditionOptions:
         choices=("required", "optional", "none"),
     )
     lowest_fret: int | None = option(
-        help="lowest fret of a fretted note", default=None, ge=1, le=48
+        help="lowest fret of a fretted note", default=None, ge=0, le=48
     )
     highest_fret: int | None = option(
-        help="highest fret of a fretted note", default=None, ge=1, le=48
+        help="highest fret of a fretted note", default=None, ge=0, le=48
     )
     strings: tuple[int, ...] | None = option(
         help="exactly these strings sound; 1 is the treble side",
         default=None,
         ge=1,
-        le=12,
+        le=16,
         form="5,4,3,2",
     )
     no_open: bool = option(help="no open strings", default=False)
-    no_inner_mutes: bool = option(
-        help="no muted string between sounding ones", default=False
-    )
+    no_inner_mutes: bool = option(help="no muted string between sounding ones", default=False)
     no_doubles: bool = option(help="no tone twice", default=False)
     bass_degree: str | None = option(
         help="degree of the lowest note, such as 3 or b7", default=None, form="DEGREE"
@@ -65,9 +63,7 @@ class ConditionOptions:
     top_note: str | None = option(
         help="highest note, such as E, or E4 in one octave", default=None, form="NOTE"
     )
-    top_degree: str | None = option(
-        help="degree of the highest note", default=None, form="DEGREE"
-    )
+    top_degree: str | None = option(help="degree of the highest note", default=None, form="DEGREE")
     as_written: bool = option(
         help="only tones of the symbol, and every essential one", default=False
     )

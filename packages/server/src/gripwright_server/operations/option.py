@@ -102,7 +102,7 @@ class RequestField:
         Example:
             >>> from gripwright_server.operations.player import HandOptions
             >>> {field.name: field.expected for field in request_fields(HandOptions)}["fingers"]
-            'a whole number, 1 to 4'
+            'a whole number, 1 to 5'
         """
         words = _WORDS[self.base]
         if self.option.range:
@@ -115,7 +115,7 @@ class RequestField:
 def option(
     *,
     help: str,  # noqa: A002 - the word that command lines use
-    default: Any = attrs.NOTHING,
+    default: object = attrs.NOTHING,
     ge: float | None = None,
     le: float | None = None,
     unit: str | None = None,
@@ -123,7 +123,7 @@ def option(
     names: str | None = None,
     form: str | None = None,
     positional: bool = False,
-) -> Any:
+) -> Any:  # noqa: ANN401 - stands where a value of any type is declared
     """Declare a field of a request: validator and description together.
 
     Args:
@@ -214,9 +214,7 @@ def _field(attribute: "attrs.Attribute[Any]", heading: str) -> RequestField:
     annotation = attribute.type
     optional = isinstance(annotation, types.UnionType)
     if optional:
-        (annotation,) = (
-            part for part in typing.get_args(annotation) if part is not types.NoneType
-        )
+        (annotation,) = (part for part in typing.get_args(annotation) if part is not types.NoneType)
     many = typing.get_origin(annotation) is tuple
     base = typing.get_args(annotation)[0] if many else annotation
     if base not in _WORDS:

@@ -9,7 +9,7 @@ import gripwright
 from gripwright_server.operations.option import option
 
 if TYPE_CHECKING:
-    from gripwright import Hand, Instrument
+    from gripwright import Hand, Instrument, InstrumentString
     from gripwright.plugins import Registry
 
 CUSTOM_FRETS: Final = 22
@@ -44,13 +44,11 @@ class InstrumentOptions:
     scale_mm: float | None = option(
         help=f"length of the longest string; as built, or {CUSTOM_SCALE_MM:g} for open strings",
         default=None,
-        ge=100,
-        le=2000,
+        ge=1,
+        le=5000,
         unit="mm",
     )
-    capo: int = option(
-        help="fret of the capo; frets count from it", default=0, ge=0, le=24
-    )
+    capo: int = option(help="fret of the capo; frets count from it", default=0, ge=0, le=47)
 
 
 @attrs.frozen(kw_only=True, slots=False)
@@ -59,12 +57,12 @@ class HandOptions:
 
     heading: ClassVar[str] = "Fretting hand"
 
-    fingers: int = option(help="fingers that press", default=4, ge=1, le=4)
+    fingers: int = option(help="fingers that press", default=4, ge=1, le=5)
     reach_mm: float = option(
         help="how far apart along the neck the fretted notes may lie",
         default=115.0,
         ge=0,
-        le=400,
+        le=1000,
         unit="mm",
     )
 
@@ -101,14 +99,13 @@ def _as_built(request: InstrumentOptions, instrument: "Instrument") -> "Instrume
         changed = attrs.evolve(changed, frets=request.frets)
     if request.scale_mm is not None:
         ratio = request.scale_mm / instrument.scale_mm
-        changed = attrs.evolve(
-            changed,
-            strings=tuple(
-                attrs.evolve(string, scale_mm=string.scale_mm * ratio)
-                for string in changed.strings
-            ),
-        )
+        strings = [_stretched(string, ratio) for string in instrument.strings]
+        changed = attrs.evolve(changed, strings=tuple(strings))
     return changed
+
+
+def _stretched(string: "InstrumentString", ratio: float) -> "InstrumentString":
+    return attrs.evolve(string, scale_mm=string.scale_mm * ratio)
 
 
 def hand_of(request: HandOptions) -> "Hand":
@@ -119,4 +116,3 @@ def hand_of(request: HandOptions) -> "Hand":
         Hand(fingers=4, reach_mm=100.0)
     """
     return gripwright.Hand(fingers=request.fingers, reach_mm=request.reach_mm)
-

@@ -40,9 +40,7 @@ class ListOptions:
         form="NAME",
     )
     order: str = option(help="what comes first", default=ORDERS[0], choices=ORDERS)
-    limit: int | None = option(
-        help="how many are shown", default=LIMIT, ge=1
-    )
+    limit: int | None = option(help="how many are shown", default=LIMIT, ge=1)
 
 
 # Bases stand in reverse, since attrs takes fields from the last base first.
@@ -136,18 +134,18 @@ class VoicingsResult:
 
 def voicing_row(voicing: "Voicing") -> VoicingRow:
     """The row of a voicing."""
-    heights = [pitch.midi for pitch in voicing.pitches]
+    pitches = tuple(map(str, voicing.pitches))
     return VoicingRow(
         id=voicing.id,
         frets=tuple(None if fret < 0 else fret for fret in voicing.frets),
-        pitches=tuple(map(str, voicing.pitches)),
+        pitches=pitches,
         degrees=tuple(map(str, voicing.degrees)),
         reach_mm=round(float(voicing.reach_mm), 1),
         presses=voicing.presses,
-        notes=len(heights),
+        notes=len(pitches),
         open_strings=voicing.frets.count(0),
-        bass_degree=str(voicing.degrees[heights.index(min(heights))]),
-        top_degree=str(voicing.degrees[heights.index(max(heights))]),
+        bass_degree=str(voicing.bass_degree),
+        top_degree=str(voicing.top_degree),
         added=tuple(map(str, voicing.added)),
         left_out=tuple(map(str, voicing.left_out)),
     )

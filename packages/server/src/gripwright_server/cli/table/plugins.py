@@ -16,14 +16,9 @@ _HEADS = ("name", "from", "status", "gives")
 
 
 def plugin_lines(result: PluginsResult, screen: Screen) -> Iterator[str]:
-    """One line a plugin, and what is wrong with those that failed."""
-    plugins = list(result.rows())
-    rows = [(row.name, _source(row), row.status, _gifts(row)) for row in plugins]
+    """One line a plugin; what is wrong with those set aside is said where they are loaded."""
+    rows = [(row.name, _source(row), row.status, _gifts(row)) for row in result.rows()]
     yield from column_lines(_HEADS, rows, screen)
-    for row in plugins:
-        for failure in row.failures:
-            yield ""
-            yield failure
 
 
 def _source(row: PluginRow) -> str:

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from gripwright_server.cli.screen import Screen
     from gripwright_server.operations.voicings import VoicingsResult
 
-_GAP: Final = 2
 _MARGIN: Final = "   "
+_MOST_SPACE: Final = 3
 
 
 def voicing_lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
@@ -29,9 +29,11 @@ def voicing_lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
     shown = list(result.shown)
     yield from _head(result, screen)
     notes = [_notes(voicing) for voicing in shown]
+    # A box begins with a margin, which parts it from the texts of the one before.
     widest = max(len(line) for lines in notes for line in lines)
-    width = max(widest, box_width(result.instrument)) + _GAP
-    across = max(1, (screen.width + _GAP) // width)
+    width = max(widest, box_width(result.instrument) + 1)
+    across = max(1, screen.width // width)
+    width = max(width, min(width + _MOST_SPACE, screen.width // across))
     for start in range(0, len(shown), across):
         yield ""
         group = slice(start, start + across)
@@ -54,9 +56,7 @@ def _head(result: VoicingsResult, screen: Screen) -> Iterator[str]:
 def _played(instrument: Instrument) -> str:
     """The instrument in words, with its open strings."""
     strings = " ".join(str(string.open) for string in instrument.strings)
-    capo = f", capo {instrument.capo}" if instrument.capo else ""
-    name = f"{instrument.name}{capo}"
-    return name if name == strings else f"{name} ({strings})"
+    return instrument.name if strings in instrument.name else f"{instrument.name} ({strings})"
 
 
 def _notes(voicing: Voicing) -> tuple[str, str]:

@@ -1,0 +1,153 @@
+"""Halves of a neck: every way to hold some neighbouring strings, as columns."""
+
+from __future__ import annotations
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from gripwright.neck.conditions import Conditions
+from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
+from gripwright.neck.instrument import MOST_STRINGS, Instrument
+from gripwright.neck.shape import MUTED
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
+
+NO_PITCH_LOW = np.int16(1000)
+NO_PITCH_HIGH = np.int16(-1000)
+
+
+@attrs.frozen(eq=False)
+class Half:
+    """Every way to hold a run of neighbouring strings within the reach, in order of frets.
+
+    Args:
+        frets: (strings, rows) int8, muted -1.
+        nearest: (rows,) float64, the nearest fretted place in mm, infinite where none is.
+        farthest: (rows,) float64, the farthest, minus infinite where none is.
+        mask: (rows,) int16, the sounding tones.
+        notes: (rows,) int8, the number of sounding strings.
+        low: (rows,) int16, the lowest MIDI number, 1000 where nothing sounds.
+        high: (rows,) int16, the highest MIDI number, -1000 where nothing sounds.
+    """
+
+    frets: NDArray[np.int8]
+    nearest: NDArray[np.float64]
+    farthest: NDArray[np.float64]
+    mask: NDArray[np.int16]
+    notes: NDArray[np.int8]
+    low: NDArray[np.int16]
+    high: NDArray[np.int16]
+
+    def __len__(self) -> int:
+        return len(self.notes)
+
+
+def string_options(
+    instrument: Instrument, string: int, root: int, admitted: int, conditions: Conditions
+) -> list[int]:
+    """What a string may do: muted, open, or frets that sound an admitted tone.
+
+    Args:
+        instrument: The instrument.
+        string: Index of the string, 0 on the bass side.
+        root: Pitch class of the root.
+        admitted: Mask of admitted tones above the root.
+        conditions: Fret limits, open strings, and the strings that must sound.
+    """
+    number = len(instrument.strings) - string
+    if conditions.strings is not None and number not in conditions.strings:
+        return [MUTED]
+    lowest = max(instrument.lowest_press(string), conditions.lowest_fret or 0)
+    highest = instrument.frets
+    if conditions.highest_fret is not None:
+        highest = min(highest, conditions.highest_fret)
+    frets = [*([] if conditions.no_open else [0]), *range(lowest, highest + 1)]
+    sounding = [
+        fret
+        for fret in frets
+        if admitted >> (instrument.sounding(string, fret) - root) % SEMITONES_IN_OCTAVE & 1
+    ]
+    return sounding if conditions.strings is not None else [MUTED, *sounding]
+
+
+def half(
+    instrument: Instrument,
+    strings: range,
+    options: list[list[int]],
+    root: int,
+    hand: Hand,
+    most_notes: int,
+) -> Half:
+    """Every way to hold the strings of a range within the reach.
+
+    Args:
+        instrument: The instrument.
+        strings: Neighbouring string indices.
+        options: What each string of the instrument may do.
+        root: Pitch class of the root.
+        hand: The hand.
+        most_notes: Sounding strings at most.
+    """
+    held = Half(
+        np.zeros((0, 1), np.int8),
+        np.array([np.inf]),
+        np.array([-np.inf]),
+        np.zeros(1, np.int16),
+        np.zeros(1, np.int8),
+        np.array([NO_PITCH_LOW]),
+        np.array([NO_PITCH_HIGH]),
+    )
+    for string in strings:
+        held = _with_string(held, instrument, string, options[string], root, hand, most_notes)
+    return held
+
+
+def _with_string(
+    held: Half,
+    instrument: Instrument,
+    string: int,
+    options: list[int],
+    root: int,
+    hand: Hand,
+    most_notes: int,
+) -> Half:
+    fretted = [fret > 0 for fret in options]
+    places = [instrument.place_mm(string, fret) for fret in options]
+    pitches = [instrument.sounding(string, fret) for fret in options]
+    sounds = np.array([fret >= 0 for fret in options])
+    near = np.where(fretted, places, np.inf)
+    far = np.where(fretted, places, -np.inf)
+    bits = np.array([1 << (pitch - root) % SEMITONES_IN_OCTAVE for pitch in pitches], np.int16)
+    nearest = np.minimum.outer(held.nearest, near)
+    farthest = np.maximum.outer(held.farthest, far)
+    notes = np.add.outer(held.notes, sounds.astype(np.int8))
+    row, option = np.nonzero(
+        (farthest - nearest <= hand.reach_mm + REACH_TOLERANCE_MM) & (notes <= most_notes)
+    )
+    pitch = np.array(pitches, np.int16)
+    low = np.where(sounds, pitch, NO_PITCH_LOW)
+    high = np.where(sounds, pitch, NO_PITCH_HIGH)
+    return Half(
+        np.concatenate([held.frets[:, row], np.array(options, np.int8)[None, option]]),
+        nearest[row, option],
+        farthest[row, option],
+        held.mask[row] | np.where(sounds, bits, np.int16(0))[option],
+        notes[row, option],
+        np.minimum(held.low[row], low[option]),
+        np.maximum(held.high[row], high[option]),
+    )
+
+
+def classes_of(rows: Half) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Group rows that join alike: same places, same tones, same number of notes.
+
+    Returns:
+        The first row of each class, and the class of each row.
+    """
+    places = np.unique(np.concatenate([rows.nearest, rows.farthest]))
+    near = np.searchsorted(places, rows.nearest).astype(np.int64)
+    far = np.searchsorted(places, rows.farthest)
+    key = ((near * len(places) + far) << SEMITONES_IN_OCTAVE) | rows.mask
+    key = key * (MOST_STRINGS + 1) + rows.notes
+    _, first, inverse = np.unique(key, return_index=True, return_inverse=True)
+    return first, inverse

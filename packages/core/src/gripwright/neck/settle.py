@@ -1,0 +1,163 @@
+"""What is settled on whole shapes: hand, bass, top, order of tones, right hand."""
+
+from __future__ import annotations
+
+import functools
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gripwright.neck.conditions import Conditions
+from gripwright.neck.hand import Hand
+from gripwright.neck.instrument import Instrument
+from gripwright.neck.pairs import Pairs
+from gripwright.neck.presses import Columns, count_presses, press_starts, spread_fits
+from gripwright.neck.tones import Tones
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
+from gripwright.theory.note import Note
+
+_MASK_BITS = 64
+
+
+def settled(
+    pairs: Pairs, tones: Tones, hand: Hand, asked: Conditions
+) -> tuple[Pairs, NDArray[np.int8]]:
+    """The shapes that are voicings a hand can play, and their numbers of presses.
+
+    Args:
+        pairs: Shapes within the reach whose tones fit.
+        tones: The tones of the search.
+        hand: The hand.
+        asked: The conditions.
+    """
+    for test in (_bass_fits, _top_fits, _foreign_only_in_bass, _order_fits, _right_hand_fits):
+        keep = test(pairs, tones, asked)
+        if keep is not None:
+            pairs = pairs.take(np.flatnonzero(keep))
+    columns = pairs.columns()
+    starts = press_starts(columns)
+    presses = count_presses(starts)
+    keep = presses <= hand.fingers
+    full = np.flatnonzero(presses == hand.fingers)
+    keep[full] = spread_fits(
+        [column[full] for column in columns],
+        [start[full] for start in starts],
+        pairs.neck.instrument,
+        hand,
+    )
+    rows = np.flatnonzero(keep)
+    return pairs.take(rows), presses[rows]
+
+
+def _above_root(midi: NDArray[np.int16], pairs: Pairs) -> NDArray[np.int16]:
+    return (midi - np.int16(pairs.neck.chord.root.pitch_class)) % np.int16(SEMITONES_IN_OCTAVE)
+
+
+def _bass_fits(pairs: Pairs, tones: Tones, asked: Conditions) -> NDArray[np.bool_] | None:
+    wanted = {tones.bass} if tones.bass is not None else set()
+    if asked.bass_degree is not None:
+        wanted.add(asked.bass_degree.pitch_class)
+    if not wanted:
+        return None
+    place = _above_root(pairs.low(), pairs)
+    return functools.reduce(np.logical_and, [place == tone for tone in wanted])
+
+
+def _top_fits(pairs: Pairs, _tones: Tones, asked: Conditions) -> NDArray[np.bool_] | None:
+    if asked.top_note is None and asked.top_degree is None:
+        return None
+    high = pairs.high()
+    keep = np.ones(len(high), bool)
+    if asked.top_degree is not None:
+        keep &= _above_root(high, pairs) == asked.top_degree.pitch_class
+    if isinstance(asked.top_note, Note):
+        keep &= high % SEMITONES_IN_OCTAVE == asked.top_note.pitch_class
+    elif asked.top_note is not None:
+        keep &= high == asked.top_note.midi
+    return keep
+
+
+def _foreign_only_in_bass(
+    pairs: Pairs, tones: Tones, _asked: Conditions
+) -> NDArray[np.bool_] | None:
+    if not tones.foreign:
+        return None
+    low = pairs.low()
+    keep = np.ones(len(low), bool)
+    for column, pitch in _pitches(pairs):
+        keep &= (column < 0) | (pitch == low) | (_above_root(pitch, pairs) != tones.bass)
+    return keep
+
+
+def _order_fits(pairs: Pairs, tones: Tones, _asked: Conditions) -> NDArray[np.bool_] | None:
+    if tones.stacks is None:
+        return None
+    sounding = [(column >= 0, pitch) for column, pitch in _pitches(pairs)]
+    if tones.foreign:
+        bass = pairs.low()
+        sounding = [(sounds & (pitch != bass), pitch) for sounds, pitch in sounding]
+    far = np.int16(np.iinfo(np.int16).max)
+    low = functools.reduce(np.minimum, (np.where(s, pitch, far) for s, pitch in sounding))
+    stack = np.zeros(len(low), np.uint64)
+    inside = np.ones(len(low), bool)
+    for sounds, pitch in sounding:
+        above = np.where(sounds, pitch - low, np.int16(0))
+        inside &= above < _MASK_BITS
+        bit = np.uint64(1) << np.minimum(above, _MASK_BITS - 1).astype(np.uint64)
+        inside &= ~sounds | (stack & bit == 0)
+        stack |= np.where(sounds, bit, np.uint64(0))
+    place = _above_root(low, pairs)
+    fits = np.zeros(len(low), bool)
+    for tone, patterns in tones.stacks.items():
+        rows = np.flatnonzero(place == tone)
+        fits[rows] = np.isin(stack[rows], patterns)
+    return fits & inside
+
+
+def _right_hand_fits(
+    pairs: Pairs, _tones: Tones, asked: Conditions
+) -> NDArray[np.bool_] | None:
+    if not asked.no_inner_mutes and asked.stroke != "strum":
+        return None
+    columns = pairs.columns()
+    keep = np.ones(len(pairs), bool)
+    for string, inner in enumerate(inner_mutes(columns)):
+        if not asked.no_inner_mutes:
+            for neighbour in columns[max(0, string - 1) : string + 2]:
+                inner &= neighbour <= 0
+        keep &= ~inner
+    return keep
+
+
+def inner_mutes(columns: Columns) -> list[NDArray[np.bool_]]:
+    """For each string, the rows in which it is muted between sounding ones.
+
+    Args:
+        columns: Frets by string, (strings) arrays of (rows,).
+    """
+    sounds = [column >= 0 for column in columns]
+    before = np.zeros_like(sounds[0])
+    inner = []
+    for sound in sounds:
+        inner.append(before & ~sound)
+        before = before | sound
+    after = np.zeros_like(sounds[0])
+    for string in range(len(columns) - 1, -1, -1):
+        inner[string] = inner[string] & after
+        after = after | sounds[string]
+    return inner
+
+
+def _pitches(pairs: Pairs) -> list[tuple[NDArray[np.int8], NDArray[np.int16]]]:
+    """Frets and MIDI numbers by string; the number of a muted string means nothing."""
+    return [
+        (column, string_pitches(pairs.neck.instrument, string)[column])
+        for string, column in enumerate(pairs.columns())
+    ]
+
+
+@functools.lru_cache(maxsize=64)
+def string_pitches(instrument: Instrument, string: int) -> NDArray[np.int16]:
+    """MIDI number of a string at each fret; the last entry, for muted, means nothing."""
+    frets = range(instrument.frets + 1)
+    return np.array([*(instrument.sounding(string, fret) for fret in frets), 0], np.int16)

@@ -1,0 +1,71 @@
+"""Shapes: what each string does, as players write it."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+import attrs
+
+from gripwright.errors import NotationError
+
+MUTED: Final = -1
+_PART: Final = re.compile(r"[xX]|[0-9]{1,2}")
+_CLOSE: Final = re.compile(r"[xX0-9]*")
+_EXPECTED: Final = "x or a fret"
+
+
+@attrs.frozen
+class Shape:
+    """For each string, from the bass side: muted (-1), open (0) or a fret.
+
+    Args:
+        frets: One number a string.
+
+    Example:
+        >>> Shape.parse("x-3-5-4-5-x").frets
+        (-1, 3, 5, 4, 5, -1)
+        >>> str(Shape.parse("x35453"))
+        'x-3-5-4-5-3'
+    """
+
+    frets: tuple[int, ...] = attrs.field(converter=lambda frets: tuple(int(f) for f in frets))
+
+    @classmethod
+    def parse(cls, text: str) -> Shape:
+        """Read a shape such as ``"x-3-5-4-5-x"``, or ``"x35453"`` where no fret has two digits.
+
+        Raises:
+            NotationError: The text is no shape.
+
+        Example:
+            >>> Shape.parse("8-x-8-9-10-x").frets
+            (8, -1, 8, 9, 10, -1)
+        """
+        if text and "-" not in text:
+            end = _CLOSE.match(text).end()  # type: ignore[union-attr]
+            if end < len(text):
+                raise NotationError(what="shape", text=text, position=end, expected=_EXPECTED)
+            return cls(tuple(map(_fret, text)))
+        frets = []
+        place = 0
+        while True:
+            match = _PART.match(text, place)
+            if match is None:
+                raise NotationError(what="shape", text=text, position=place, expected=_EXPECTED)
+            frets.append(_fret(match[0]))
+            place = match.end()
+            if place == len(text):
+                return cls(tuple(frets))
+            if text[place] != "-":
+                raise NotationError(
+                    what="shape", text=text, position=place, expected="a hyphen or the end"
+                )
+            place += 1
+
+    def __str__(self) -> str:
+        return "-".join("x" if fret < 0 else str(fret) for fret in self.frets)
+
+
+def _fret(text: str) -> int:
+    return MUTED if text in {"x", "X"} else int(text)

@@ -1,0 +1,238 @@
+"""Tables of voicings: rows in NumPy columns, made into objects only when looked at."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Collection, Iterator, Mapping
+from types import MappingProxyType
+from typing import Any, Final, Protocol, overload
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from gripwright.errors import ConditionError, UnknownNameError
+from gripwright.neck.instrument import Instrument
+from gripwright.neck.pairs import Neck, Pairs
+from gripwright.neck.settle import inner_mutes
+from gripwright.neck.tones import TONES_IN_MASK
+from gripwright.neck.voicing import Voicing
+from gripwright.theory.chord import Chord
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
+
+Column = NDArray[Any]
+
+
+class Order(Protocol):
+    """An order of voicings: columns to sort by, the weightiest first."""
+
+    def keys(self, table: VoicingTable, /) -> tuple[Column, ...]:
+        """Columns of (rows,), of which smaller values come first."""
+
+
+@attrs.frozen(eq=False)
+class VoicingTable:
+    """Voicings of one chord on one instrument.
+
+    A table is a sequence of `Voicing`. Conditions, orders and slices give tables, so that they
+    chain; rows become objects only when looked at.
+
+    Args:
+        pairs: The shapes.
+        presses: (rows,) int8, the fewest presses that hold each.
+
+    Example:
+        >>> from gripwright import find_voicings, ranking
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> table = find_voicings(Chord.parse("Dm9"), guitar)
+        >>> best = table.where(top_degree="9").order_by(ranking.ease)[:20]
+        >>> len(best), best[0].top_degree
+        (20, '9')
+        >>> table.frets.dtype, table.frets.shape[1]
+        (dtype('int8'), 6)
+    """
+
+    pairs: Pairs
+    presses: NDArray[np.int8]
+    _kept: dict[str, Column] = attrs.field(factory=dict, init=False, repr=False)
+
+    @classmethod
+    def joining(
+        cls, neck: Neck, parts: list[tuple[Pairs, NDArray[np.int8]]]
+    ) -> VoicingTable:
+        """One table of consecutive parts of a search."""
+        none = np.zeros(0, np.int32)
+        lefts = np.concatenate([none, *(pairs.lefts for pairs, _ in parts)])
+        rights = np.concatenate([none, *(pairs.rights for pairs, _ in parts)])
+        presses = np.concatenate([np.zeros(0, np.int8), *(presses for _, presses in parts)])
+        return cls(Pairs(neck, lefts, rights), presses)
+
+    @property
+    def chord(self) -> Chord:
+        """The chord that the rows voice."""
+        return self.pairs.neck.chord
+
+    @property
+    def instrument(self) -> Instrument:
+        """The instrument."""
+        return self.pairs.neck.instrument
+
+    @property
+    def frets(self) -> NDArray[np.int8]:
+        """Shapes, (rows, strings) int8: muted -1, open 0, or a fret; bass side first."""
+        frets = self._kept.get("frets")
+        if frets is None:
+            frets = np.empty((len(self), len(self.instrument.strings)), np.int8)
+            for string, column in enumerate(self.pairs.columns()):
+                frets[:, string] = column
+            frets.setflags(write=False)
+            self._kept["frets"] = frets
+        return frets
+
+    @property
+    def columns(self) -> Mapping[str, Column]:
+        """What is known of each row, as a mapping of names to (rows,) arrays.
+
+        ``reach_mm`` (float64), ``presses``, ``notes``, ``tones``, ``open_strings``,
+        ``inner_mutes``, ``lowest_fret`` and ``highest_fret`` of fretted strings (int8, 0 where
+        none), ``bass_midi`` and ``top_midi`` (int16), ``bass_degree`` and ``top_degree``
+        (text). Columns are worked out when first asked for.
+        """
+        return _Columns(self)
+
+    def column(self, name: str) -> Column:
+        """One column of `columns`.
+
+        Raises:
+            UnknownNameError: There is no such column.
+        """
+        column = self._kept.get(name)
+        if column is None:
+            if name not in _COLUMNS:
+                raise UnknownNameError(kind="column", name=name, nearest=tuple(_COLUMNS))
+            column = _COLUMNS[name](self)
+            if column.dtype.kind != "U":
+                self._kept[name] = column
+        return column
+
+    def __len__(self) -> int:
+        return len(self.pairs)
+
+    def __iter__(self) -> Iterator[Voicing]:
+        return (self[row] for row in range(len(self)))
+
+    @overload
+    def __getitem__(self, index: int) -> Voicing: ...
+    @overload
+    def __getitem__(self, index: slice | NDArray[np.generic]) -> VoicingTable: ...
+    def __getitem__(self, index: int | slice | NDArray[np.generic]) -> Voicing | VoicingTable:
+        if isinstance(index, slice | np.ndarray):
+            return VoicingTable(self.pairs.take(index), self.presses[index])
+        neck = self.pairs.neck
+        left, right = self.pairs.lefts[index], self.pairs.rights[index]
+        frets = (*neck.left.frets[:, left].tolist(), *neck.right.frets[:, right].tolist())
+        return Voicing(neck.chord, neck.instrument, frets, neck.names)
+
+    def where(self, **conditions: object) -> VoicingTable:
+        """The rows whose columns have given values.
+
+        Args:
+            **conditions: For each column a value, a collection of values, or a function from
+                the column to a boolean array.
+
+        Raises:
+            UnknownNameError: There is no such column.
+            ConditionError: A function that does not give one boolean a row.
+
+        Example:
+            >>> from gripwright import find_voicings
+            >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+            >>> table = find_voicings(Chord.parse("Dm9"), guitar)
+            >>> near = table.where(reach_mm=lambda reach: reach < 60, notes={4, 5})
+            >>> bool((near.columns["reach_mm"] < 60).all())
+            True
+        """
+        keep = np.ones(len(self), bool)
+        for name, wanted in conditions.items():
+            keep &= _matches(name, self.column(name), wanted)
+        return self[np.flatnonzero(keep)]
+
+    def order_by(self, order: Order) -> VoicingTable:
+        """The same rows in an order of `gripwright.neck.ranking`, or one's own.
+
+        Rows that the order holds equal stand in lexicographic order of frets, so that every
+        order is total.
+
+        Args:
+            order: Anything with ``keys(table)``, columns of which the weightiest comes first.
+        """
+        keys = (*order.keys(self), self.pairs.lefts, self.pairs.rights)
+        return self[np.lexsort(keys[::-1])]
+
+
+class _Columns(Mapping[str, Column]):
+    """The columns of a table; each is worked out when asked for."""
+
+    def __init__(self, table: VoicingTable) -> None:
+        self._table = table
+
+    def __getitem__(self, name: str) -> Column:
+        return self._table.column(name)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_COLUMNS)
+
+    def __len__(self) -> int:
+        return len(_COLUMNS)
+
+
+def _matches(name: str, column: Column, wanted: object) -> Column:
+    if callable(wanted):
+        keep = np.asarray(wanted(column))
+        if keep.dtype != bool or keep.shape != column.shape:
+            raise ConditionError(
+                name=name, value=wanted, expected="a function that gives one boolean a row"
+            )
+        return keep
+    if isinstance(wanted, Collection) and not isinstance(wanted, str):
+        return np.isin(column, list(wanted))
+    return np.asarray(column == wanted)
+
+
+def _degrees(midi: NDArray[np.int16], table: VoicingTable) -> Column:
+    neck = table.pairs.neck
+    names = np.array([str(name or "") for name in neck.names])
+    return names[(midi - neck.chord.root.pitch_class) % SEMITONES_IN_OCTAVE]
+
+
+def _lowest_fret(table: VoicingTable) -> Column:
+    none = np.int8(127)
+    columns = (np.where(column > 0, column, none) for column in table.pairs.columns())
+    lowest = functools.reduce(np.minimum, columns)
+    return np.where(lowest == none, np.int8(0), lowest)
+
+
+def _highest_fret(table: VoicingTable) -> Column:
+    return np.maximum(functools.reduce(np.maximum, table.pairs.columns()), np.int8(0))
+
+
+def _count(masks: list[NDArray[np.bool_]]) -> Column:
+    return functools.reduce(np.add, (mask.view(np.int8) for mask in masks))
+
+
+_COLUMNS: Final[Mapping[str, Callable[[VoicingTable], Column]]] = MappingProxyType(
+    {
+        "reach_mm": lambda table: table.pairs.reach_mm(),
+        "presses": lambda table: table.presses,
+        "notes": lambda table: table.pairs.notes(),
+        "tones": lambda table: TONES_IN_MASK[table.pairs.mask()],
+        "open_strings": lambda table: _count([c == 0 for c in table.pairs.columns()]),
+        "inner_mutes": lambda table: _count(inner_mutes(table.pairs.columns())),
+        "lowest_fret": _lowest_fret,
+        "highest_fret": _highest_fret,
+        "bass_midi": lambda table: table.pairs.low(),
+        "top_midi": lambda table: table.pairs.high(),
+        "bass_degree": lambda table: _degrees(table.column("bass_midi"), table),
+        "top_degree": lambda table: _degrees(table.column("top_midi"), table),
+    }
+)

@@ -1,0 +1,190 @@
+"""What sounds: the tones that a search admits, and the sets of them that make a voicing.
+
+Tones are bits of a mask, bit n for the pitch class n semitones above the root.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from gripwright.neck.conditions import Conditions
+from gripwright.neck.instrument import MOST_STRINGS
+from gripwright.neck.recipe import Recipe
+from gripwright.theory.chord import Chord
+from gripwright.theory.degree import Degree
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
+
+_FRAME_NUMBERS = frozenset({1, 2, 3, 4, 7})
+_FRAME_SIXTH = "6"
+_USUAL_LEAST = 3
+
+TONES_IN_MASK = np.array([mask.bit_count() for mask in range(1 << SEMITONES_IN_OCTAVE)], np.int8)
+"""Number of different tones of each mask."""
+
+
+@attrs.frozen(eq=False)
+class Tones:
+    """The tones of a search, and which sets of them are voicings.
+
+    Args:
+        names: The degree that each pitch class above the root sounds, or None.
+        admitted: Mask of the tones that may sound.
+        bass: The pitch class above the root that must be lowest, or None.
+        foreign: Mask of the tone that may sound in the bass only; 0 for none.
+        fits: Whether so many strings sounding such a mask may make a voicing, by
+            (mask, strings), (4096, 17) boolean.
+        stacks: Stacks of the recipes by the tone above the root that is lowest: sets of bit
+            masks of semitones above that lowest tone; None where any stack will do.
+    """
+
+    names: tuple[Degree | None, ...]
+    admitted: int
+    bass: int | None
+    foreign: int
+    fits: NDArray[np.bool_]
+    stacks: dict[int, NDArray[np.uint64]] | None
+
+
+def mask_of(degrees: Iterable[Degree]) -> int:
+    """The mask of some degrees.
+
+    Example:
+        >>> bin(mask_of([Degree("1"), Degree("5")]))
+        '0b10000001'
+    """
+    mask = 0
+    for degree in degrees:
+        mask |= 1 << degree.pitch_class
+    return mask
+
+
+def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions) -> Tones:
+    """The tones that a chord, the recipes of a strategy and the conditions admit.
+
+    Args:
+        chord: The chord.
+        recipes: The strategy's recipes; one of no degrees asks for no order.
+        conditions: The conditions of the search.
+    """
+    voiced = [recipe for recipe in recipes if _voices(recipe, chord, conditions)]
+    free = any(not recipe.degrees for recipe in voiced)
+    stacked = () if free else tuple(voiced)
+    foreign = 0
+    bass = None
+    if chord.bass is not None:
+        bass = (chord.bass.pitch_class - chord.root.pitch_class) % SEMITONES_IN_OCTAVE
+        if chord.foreign_bass and not any(
+            mask_of(recipe.degrees) >> bass & 1 for recipe in stacked
+        ):
+            foreign = 1 << bass
+    degrees = [*chord.degrees, *(degree for recipe in stacked for degree in recipe.degrees)]
+    if free:
+        fits = _fits_freely(chord, foreign, conditions)
+        admitted = mask_of(chord.degrees) | foreign
+        stacks = None
+    else:
+        fits = _fits_recipes(stacked, foreign, conditions)
+        admitted = mask_of(degree for recipe in stacked for degree in recipe.degrees) | foreign
+        stacks = _stacks(stacked)
+    return Tones(_names(chord, degrees), admitted, bass, foreign, fits, stacks)
+
+
+def _voices(recipe: Recipe, chord: Chord, conditions: Conditions) -> bool:
+    """Whether a recipe makes voicings of the chord that it says it voices."""
+    if not recipe.degrees:
+        return True
+    sounding = mask_of(recipe.degrees)
+    if conditions.as_written and sounding & ~mask_of(chord.degrees):
+        return False
+    if recipe.voices == "scale" and not conditions.as_written:
+        return True
+    groups = [mask_of(group) for group in chord.essential]
+    if recipe.voices == "frame" and not conditions.as_written:
+        frame = mask_of(
+            degree
+            for degree in chord.degrees
+            if degree.number in _FRAME_NUMBERS or degree == _FRAME_SIXTH
+        )
+        groups = [group for group in groups if group & frame]
+    return all(sounding & group for group in groups)
+
+
+def _least(asked: int | None, tones: int) -> int:
+    return min(_USUAL_LEAST, tones) if asked is None else asked
+
+
+def _masks(conditions: Conditions, foreign: int) -> NDArray[np.bool_]:
+    """Masks that the root policy and the foreign bass allow, (4096,)."""
+    masks = np.arange(len(TONES_IN_MASK))
+    allowed = np.full(len(masks), fill_value=True)
+    if conditions.root == "required":
+        allowed &= masks & 1 == 1
+    elif conditions.root == "none":
+        allowed &= masks & 1 == 0
+    if foreign:
+        allowed &= masks & foreign != 0
+    return allowed
+
+
+def _fits_freely(chord: Chord, foreign: int, conditions: Conditions) -> NDArray[np.bool_]:
+    masks = np.arange(len(TONES_IN_MASK))
+    allowed = _masks(conditions, foreign)
+    for group in chord.essential:
+        allowed &= masks & mask_of(group) != 0
+    tones = int(TONES_IN_MASK[mask_of(chord.degrees) | foreign])
+    allowed &= _least(conditions.min_tones, tones) <= TONES_IN_MASK
+    most = MOST_STRINGS if conditions.max_notes is None else conditions.max_notes
+    counts = np.arange(MOST_STRINGS + 1)
+    enough = (counts >= _least(conditions.min_notes, tones)) & (counts <= most)
+    fits = allowed[:, None] & enough[None, :]
+    if conditions.no_doubles:
+        fits &= TONES_IN_MASK[:, None] == counts[None, :]
+    return fits
+
+
+def _fits_recipes(
+    recipes: tuple[Recipe, ...], foreign: int, conditions: Conditions
+) -> NDArray[np.bool_]:
+    allowed = _masks(conditions, foreign)
+    fits = np.zeros((len(TONES_IN_MASK), MOST_STRINGS + 1), bool)
+    for recipe in recipes:
+        mask = mask_of(recipe.degrees) | foreign
+        strings = len(recipe.degrees) + (foreign != 0)
+        tones = int(TONES_IN_MASK[mask])
+        if (
+            allowed[mask]
+            and _least(conditions.min_tones, tones) <= tones
+            and _least(conditions.min_notes, tones) <= strings <= MOST_STRINGS
+            and (conditions.max_notes is None or strings <= conditions.max_notes)
+            and not (conditions.no_doubles and tones < strings)
+        ):
+            fits[mask, strings] = True
+    return fits
+
+
+def _stacks(recipes: tuple[Recipe, ...]) -> dict[int, NDArray[np.uint64]]:
+    stacks: dict[int, set[int]] = {}
+    for recipe in recipes:
+        if recipe.offsets[-1] < 64:  # noqa: PLR2004 - bits of a mask; no neck is wider
+            pattern = sum(1 << offset for offset in recipe.offsets)
+            stacks.setdefault(recipe.degrees[0].pitch_class, set()).add(pattern)
+    return {
+        tone: np.array(sorted(patterns), np.uint64) for tone, patterns in sorted(stacks.items())
+    }
+
+
+def _names(chord: Chord, degrees: Iterable[Degree]) -> tuple[Degree | None, ...]:
+    names: list[Degree | None] = [None] * SEMITONES_IN_OCTAVE
+    for degree in degrees:
+        if names[degree.pitch_class] is None:
+            names[degree.pitch_class] = degree
+    if chord.bass is not None:
+        interval = chord.bass - chord.root
+        place = interval.semitones % SEMITONES_IN_OCTAVE
+        if names[place] is None:
+            names[place] = Degree.of(interval)
+    return tuple(names)

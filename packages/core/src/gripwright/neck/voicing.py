@@ -1,0 +1,132 @@
+"""Voicings: one shape on one instrument, heard as one chord."""
+
+from __future__ import annotations
+
+import attrs
+
+from gripwright.neck.instrument import Instrument
+from gripwright.neck.presses import presses_of
+from gripwright.neck.shape import Shape
+from gripwright.theory.chord import Chord
+from gripwright.theory.degree import Degree
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
+from gripwright.theory.note import Note
+from gripwright.theory.pitch import Pitch
+
+
+@attrs.frozen
+class Voicing:
+    """A shape on an instrument, with what each sounding string is in a chord.
+
+    Args:
+        chord: The chord that it voices.
+        instrument: The instrument.
+        frets: What each string does, from the bass side: muted -1, open 0, or a fret.
+        names: The degree that each pitch class above the root sounds, or None; 12 of them.
+
+    Example:
+        >>> from gripwright import find_voicings
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4", id="six")
+        >>> voicing = find_voicings(Chord.parse("Cmaj7"), guitar).where(shape="x-3-5-4-5-x")[0]
+        >>> [str(pitch) for pitch in voicing.pitches]
+        ['C3', 'G3', 'B3', 'E4']
+        >>> voicing.degrees, voicing.id
+        (('1', '5', '7', '3'), 'six:x-3-5-4-5-x')
+    """
+
+    chord: Chord
+    instrument: Instrument
+    frets: tuple[int, ...]
+    names: tuple[Degree | None, ...] = attrs.field(repr=False)
+
+    @property
+    def shape(self) -> str:
+        """The shape as players write it, such as ``"x-3-5-4-5-x"``."""
+        return str(Shape(self.frets))
+
+    @property
+    def id(self) -> str:
+        """A stable name of the grip: instrument and shape, whatever the chord."""
+        return f"{self.instrument.id}:{self.shape}"
+
+    @property
+    def midi(self) -> tuple[int, ...]:
+        """MIDI numbers of the sounding strings, in string order."""
+        return tuple(
+            self.instrument.sounding(string, fret)
+            for string, fret in enumerate(self.frets)
+            if fret >= 0
+        )
+
+    @property
+    def degrees(self) -> tuple[Degree, ...]:
+        """Degrees of the sounding strings, in string order."""
+        return tuple(self._degree(midi) for midi in self.midi)
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """Notes of the sounding strings, spelled for the chord, in string order."""
+        return tuple(self._note(degree) for degree in self.degrees)
+
+    @property
+    def pitches(self) -> tuple[Pitch, ...]:
+        """Pitches of the sounding strings, spelled for the chord, in string order."""
+        return tuple(
+            Pitch.spell(self._note(self._degree(midi)), midi) for midi in self.midi
+        )
+
+    @property
+    def bass_degree(self) -> Degree:
+        """The degree of the lowest sounding pitch."""
+        return self._degree(min(self.midi))
+
+    @property
+    def top_degree(self) -> Degree:
+        """The degree of the highest sounding pitch."""
+        return self._degree(max(self.midi))
+
+    @property
+    def reach_mm(self) -> float:
+        """Distance along the neck between the nearest and the farthest fretted string, in mm."""
+        places = [
+            self.instrument.place_mm(string, fret)
+            for string, fret in enumerate(self.frets)
+            if fret > 0
+        ]
+        return max(places) - min(places) if places else 0.0
+
+    @property
+    def presses(self) -> int:
+        """The fewest presses that hold it."""
+        return len(presses_of(self.frets))
+
+    @property
+    def added(self) -> tuple[Degree, ...]:
+        """Sounding degrees that the symbol does not have."""
+        return tuple(
+            dict.fromkeys(d for d in self.degrees if d.pitch_class not in self._symbol_tones)
+        )
+
+    @property
+    def left_out(self) -> tuple[Degree, ...]:
+        """Degrees of the symbol that do not sound."""
+        sounding = {degree.pitch_class for degree in self.degrees}
+        return tuple(d for d in self.chord.degrees if d.pitch_class not in sounding)
+
+    @property
+    def _symbol_tones(self) -> frozenset[int]:
+        return frozenset(degree.pitch_class for degree in self.chord.degrees)
+
+    def _degree(self, midi: int) -> Degree:
+        degree = self.names[(midi - self.chord.root.pitch_class) % SEMITONES_IN_OCTAVE]
+        if degree is None:
+            message = f"MIDI note {midi} is no tone of {self.chord}"
+            raise ValueError(message)
+        return degree
+
+    def _note(self, degree: Degree) -> Note:
+        bass = self.chord.bass
+        note = self.chord.root + degree.interval
+        if bass is not None and bass.pitch_class == note.pitch_class and self.chord.foreign_bass:
+            return bass
+        return note
