@@ -1,5 +1,6 @@
 """Hypothesis strategies for whole searches: a chord, a neck, a hand and conditions."""
 
+from itertools import accumulate
 from math import prod
 from typing import TYPE_CHECKING, Any
 
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 # The enumerator looks at every shape one by one; a neck is cut shorter until they are this few.
-_MOST_SHAPES = 20_000
+_MOST_SHAPES = 25_000
 
 _ROOTS = tuple(letter + sign for letter in "CDEFGAB" for sign in ("", "b", "#"))
 _SUFFIXES = (
@@ -68,14 +69,25 @@ class Search:
 
 @st.composite
 def chords(draw: st.DrawFn) -> Chord:
-    """A chord of a written symbol or of a quality of the table, a third of them with a bass."""
+    """A chord of a written symbol or of a quality of the table, a quarter of them with a bass."""
     root = draw(st.sampled_from(_ROOTS))
-    bass = draw(st.one_of(st.none(), st.none(), st.sampled_from(_ROOTS)))
+    bass = draw(st.one_of(st.none(), st.none(), st.none(), st.sampled_from(_ROOTS)))
     if draw(st.booleans()):
         quality = draw(st.sampled_from(list(QUALITIES.values())))
         return Chord(Note.parse(root), quality, bass=None if bass is None else Note.parse(bass))
     suffix = draw(st.sampled_from(_SUFFIXES))
     return Chord.parse(root + suffix + ("" if bass is None else f"/{bass}"))
+
+
+@st.composite
+def tunings(draw: st.DrawFn, count: int) -> list[int]:
+    """Open strings as MIDI numbers: rising by usual intervals, re-entrant, or in any order."""
+    kind = draw(st.sampled_from(["rising", "re-entrant", "any"]))
+    if kind == "any":
+        return draw(st.lists(st.integers(28, 76), min_size=count, max_size=count))
+    gaps = draw(st.lists(st.sampled_from([5, 4, 7, 3, 2]), min_size=count, max_size=count))
+    rising = list(accumulate(gaps, initial=draw(st.integers(23, 55))))[:count]
+    return rising if kind == "rising" else draw(st.permutations(rising))
 
 
 @st.composite
@@ -87,7 +99,7 @@ def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int
         fanned: Whether each string has its own length; None for either.
         least_frets: The fewest frets of the neck.
     """
-    count = draw(st.integers(3, 8))
+    count = draw(st.one_of(st.integers(4, 7), st.integers(3, 8)))
     frets = draw(st.integers(least_frets, 22))
     lengths = st.integers(330, 900).map(float)
     if draw(st.booleans()) if fanned is None else fanned:
@@ -106,10 +118,8 @@ def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int
         id="drawn",
         name="drawn by Hypothesis",
         strings=tuple(
-            InstrumentString(
-                Pitch.from_midi(draw(st.integers(28, 76))), scale_mm=scale, first_fret=first
-            )
-            for scale, first in zip(scales, firsts, strict=True)
+            InstrumentString(Pitch.from_midi(midi), scale_mm=scale, first_fret=first)
+            for midi, scale, first in zip(draw(tunings(count)), scales, firsts, strict=True)
         ),
         frets=frets,
         align_fret=align,
@@ -118,7 +128,12 @@ def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int
 
 def hands() -> st.SearchStrategy[Hand]:
     """A hand of one to five fingers, small or large."""
-    return st.builds(Hand, fingers=st.integers(1, 5), reach_mm=st.integers(40, 200).map(float))
+    # Four fingers come first and often: with one or two, most necks hold nothing of a chord.
+    return st.builds(
+        Hand,
+        fingers=st.sampled_from([4, 3, 5, 4, 3, 2, 1]),
+        reach_mm=st.one_of(st.integers(90, 200), st.integers(40, 200)).map(float),
+    )
 
 
 def cut_short(instrument: Instrument, chord: Chord) -> Instrument:
@@ -146,14 +161,14 @@ def condition(name: str, chord: Chord, instrument: Instrument) -> st.SearchStrat
     names = st.sampled_from(sorted(tones_of(chord).names.values()))
     values: dict[str, Callable[[], st.SearchStrategy[Any]]] = {
         "stroke": lambda: st.sampled_from(["strum", "pluck"]),
-        "min_notes": lambda: st.integers(3, max(strings, 3)),
+        "min_notes": lambda: st.integers(3, max(strings - 1, 3)),
         "max_notes": lambda: st.integers(3, max(strings, 3)),
         "min_tones": lambda: st.integers(3, 4),
         "root": lambda: st.sampled_from(["required", "none"]),
         "lowest_fret": lambda: st.integers(1, instrument.frets),
         "highest_fret": lambda: st.integers(1, instrument.frets),
         "strings": lambda: st.lists(
-            st.integers(1, strings), min_size=2, max_size=strings, unique=True
+            st.integers(1, strings), min_size=3, max_size=strings, unique=True
         ).map(tuple),
         "no_open": lambda: st.just(value=True),
         "no_inner_mutes": lambda: st.just(value=True),
@@ -199,13 +214,22 @@ def _consistent(values: dict[str, Any]) -> dict[str, Any]:
 
 
 @st.composite
-def searches(draw: st.DrawFn, *, fanned: bool | None = None, bare: bool = False) -> Search:
-    """A whole search, small enough for the enumerator; `bare` leaves the conditions out."""
+def searches(
+    draw: st.DrawFn, *, fanned: bool | None = None, bare: bool = False, under: str | None = None
+) -> Search:
+    """A whole search, small enough for the enumerator.
+
+    Args:
+        draw: Given by Hypothesis.
+        fanned: Whether each string has its own length; None for either.
+        bare: Whether to leave all conditions out.
+        under: The one condition to search under, if any.
+    """
     chord = draw(chords())
     instrument = cut_short(draw(instruments(fanned=fanned)), chord)
-    return Search(
-        chord=chord,
-        instrument=instrument,
-        hand=draw(hands()),
-        conditions={} if bare else draw(conditions(chord, instrument)),
-    )
+    values: dict[str, Any] = {}
+    if under is not None:
+        values = {under: draw(condition(under, chord, instrument))}
+    elif not bare:
+        values = draw(conditions(chord, instrument))
+    return Search(chord=chord, instrument=instrument, hand=draw(hands()), conditions=values)

@@ -60,6 +60,18 @@ def test_the_search_without_conditions_finds_what_the_enumerator_finds(search: S
     assert rows == expected(search)
 
 
+@pytest.mark.parametrize("name", NARROWING)
+@given(data=st.data())
+def test_each_condition_leaves_what_it_leaves_the_enumerator(
+    name: str, data: st.DataObject
+) -> None:
+    """The same under each condition alone, so that none is drawn too seldom to matter."""
+    search = data.draw(searches(under=name))
+    rows = shapes(search.find())
+    note_size(len(rows))
+    assert rows == expected(search)
+
+
 @given(searches(fanned=True))
 def test_fanned_necks_are_measured_string_by_string(search: Search) -> None:
     """The same on necks where a fret lies at another place on each string."""
@@ -153,6 +165,20 @@ def test_a_condition_only_removes(search: Search, data: st.DataObject) -> None:
 def test_as_written_keeps_all_where_no_recipe_adds(search: Search) -> None:
     """Without a strategy every voicing is of the chord as written already."""
     assert shapes(search.find(as_written=True)) == shapes(search.find())
+
+
+@given(searches(), st.integers(-12, 12))
+def test_the_second_string_of_a_course_does_not_count(search: Search, interval: int) -> None:
+    """Doubles are heard, but they make no chord, no bass and no top."""
+    courses = attrs.evolve(
+        search.instrument,
+        strings=tuple(
+            attrs.evolve(string, doubles=(Pitch.from_midi(string.open.midi + interval),))
+            for string in search.instrument.strings
+        ),
+    )
+    doubled = attrs.evolve(search, instrument=courses)
+    assert shapes(doubled.find()) == shapes(search.find())
 
 
 @given(searches())

@@ -8,11 +8,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import Chord, Hand, Voicing, VoicingTable, find_voicings, ranking
+from gripwright.errors import ConditionError
 from tests.core.neck.reference import instrument
 from tests.core.neck.searches import Search, searches
 
-ORDERS = {name: getattr(ranking, name) for name in ("teaching", "ease", "position", "top", "notes")}
+ORDERS = ("teaching", "ease", "position", "top", "notes")
 CMAJ7 = find_voicings(Chord.parse("Cmaj7"), instrument("guitar"), hand=Hand(reach_mm=80.0))
+
+# Rows enough to look at one by one.
+MANY = 150
 
 by_order = pytest.mark.parametrize("order", ORDERS)
 
@@ -68,18 +72,67 @@ def test_places_beyond_the_table_are_refused() -> None:
             CMAJ7[place]
 
 
+def counted(voicing: Voicing) -> dict[str, float | str]:
+    """Return what each column should say of a voicing, worked out from its frets and degrees."""
+    fretted = [fret for fret in voicing.frets if fret > 0]
+    strings = [string for string, fret in enumerate(voicing.frets) if fret >= 0]
+    return {
+        "reach_mm": voicing.reach_mm,
+        "presses": voicing.presses,
+        "notes": len(strings),
+        "tones": len({pitch % 12 for pitch in midi(voicing)}),
+        "open_strings": voicing.frets.count(0),
+        "inner_mutes": strings[-1] - strings[0] + 1 - len(strings),
+        "lowest_fret": min(fretted, default=0),
+        "highest_fret": max(fretted, default=0),
+        "bass_midi": min(midi(voicing)),
+        "top_midi": max(midi(voicing)),
+        "bass_degree": degree_at(voicing, min(midi(voicing))),
+        "top_degree": degree_at(voicing, max(midi(voicing))),
+    }
+
+
 @given(searches())
 def test_columns_say_what_the_rows_say(search: Search) -> None:
-    """Each column that a voicing has too holds the voicings' values, row by row."""
-    table = search.find()
-    rows = list(table)
-    assert {"reach_mm", "presses"} <= set(table.columns)
+    """Each column holds the voicings' own values, row by row, and there is no other column."""
+    table = search.find()[:MANY]
+    rows = [counted(row) for row in table]
     for name, column in table.columns.items():
         assert isinstance(column, np.ndarray)
         assert column.shape == (len(table),)
-        if name in {"reach_mm", "presses"}:
-            values = [getattr(row, name) for row in rows]
-            assert column.tolist() == pytest.approx(values, abs=0.051)
+        values = [row[name] for row in rows]
+        if name == "reach_mm":
+            assert column.tolist() == pytest.approx(values, abs=1e-9)
+        else:
+            assert column.tolist() == values
+
+
+@given(searches(), st.sampled_from(["reach_mm", "tones", "top_midi", "bass_degree"]))
+def test_where_takes_a_value_several_or_a_function(search: Search, name: str) -> None:
+    """Each way of asking is the same filter written in Python."""
+    table = search.find()[:MANY]
+    values = [counted(row)[name] for row in table]
+    if not values:
+        return
+    wanted = {values[0], values[-1]}
+    if name != "reach_mm":
+        assert frets(table.where(**{name: values[0]})) == [
+            row.frets for row, value in zip(table, values, strict=True) if value == values[0]
+        ]
+        assert frets(table.where(**{name: wanted})) == [
+            row.frets for row, value in zip(table, values, strict=True) if value in wanted
+        ]
+    else:
+        assert frets(table.where(reach_mm=lambda reach: reach < 50.0)) == [
+            row.frets for row in table if row.reach_mm < 50.0
+        ]
+
+
+def test_a_function_must_give_a_boolean_a_row() -> None:
+    """Anything else is refused under the name of its column."""
+    with pytest.raises(ConditionError) as caught:
+        CMAJ7.where(notes=lambda notes: notes + 1)
+    assert caught.value.name == "notes"
 
 
 @given(searches())
@@ -94,14 +147,15 @@ def test_where_by_a_column_is_the_filter_in_python(search: Search) -> None:
 @given(searches())
 def test_where_by_outer_degree_is_the_filter_in_python(search: Search) -> None:
     """``top_degree`` and ``bass_degree`` name the degrees of the outer pitches."""
-    table = search.find()
+    table = search.find()[:MANY]
+    rows = [counted(row) for row in table]
     for degree in sorted(search.tones.names.values()):
-        assert frets(table.where(top_degree=degree)) == [
-            row.frets for row in table if degree_at(row, max(midi(row))) == degree
-        ]
-        assert frets(table.where(bass_degree=degree)) == [
-            row.frets for row in table if degree_at(row, min(midi(row))) == degree
-        ]
+        for name in ("top_degree", "bass_degree"):
+            assert frets(table.where(**{name: degree})) == [
+                tuple(shape)
+                for shape, row in zip(table.frets.tolist(), rows, strict=True)
+                if row[name] == degree
+            ]
 
 
 def midi(voicing: Voicing) -> list[int]:

@@ -33,6 +33,24 @@ def test_closed_pipe_is_quiet() -> None:
     assert errors == ""
 
 
+@pytest.mark.parametrize(
+    ("redirection", "words"),
+    [(">&-", "standard output is closed"), (">/dev/full", "No space left")],
+)
+def test_output_that_cannot_be_written_is_a_failure(redirection: str, words: str) -> None:
+    """A closed or full output is said in a line, with exit code 1."""
+    result = subprocess.run(
+        ["/bin/sh", "-c", f'"$0" -m gripwright_server spell C {redirection}', sys.executable],
+        check=False,
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    assert result.returncode == 1
+    assert words in result.stderr
+    assert len(result.stderr.splitlines()) == 1
+
+
 def test_file_is_written_and_not_overwritten_unless_forced(run: Run, tmp_path: Path) -> None:
     """A file that is there stays as it is; --force replaces it."""
     path = tmp_path / "chords.json"

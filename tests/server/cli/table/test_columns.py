@@ -1,8 +1,7 @@
 """Plain columns."""
 
 from gripwright_server.cli.screen import Screen
-from gripwright_server.cli.table.chords import aligned
-from gripwright_server.cli.table.columns import column_lines
+from gripwright_server.cli.table.columns import aligned, column_lines
 
 
 def test_last_column_wraps_under_itself() -> None:

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from gripwright import Chord, Instrument, Registry, find_voicings, load_registry
 from gripwright.neck.diagram import DOT
 from gripwright_server.cli.screen import Screen
-from gripwright_server.cli.table.voicings import voicing_lines
+from gripwright_server.cli.table.voicings import lines as voicing_lines
 from gripwright_server.operations.voicings import VoicingsRequest, VoicingsResult, voicings
 
 REGISTRY: Registry = load_registry()
@@ -74,7 +74,7 @@ def test_table_fits_the_screen_and_shows_every_press(symbol: str, name: str, wid
 @pytest.mark.parametrize("strings", [3, 10])
 def test_few_strings_and_many_can_be_drawn(strings: int) -> None:
     """From three strings to ten the diagrams keep to the screen."""
-    tuning = " ".join("E2 A2 D3 G3 B3 E4 A4 D5 G5 C6".split()[:strings])
+    tuning = " ".join(["E2", "A2", "D3", "G3", "B3", "E4", "A4", "D5", "G5", "C6"][:strings])
     instrument = Instrument.from_text(tuning, frets=24)
     table = find_voicings(Chord.parse("Am"), instrument, max_notes=4)[:6]
     result = VoicingsResult(Chord.parse("Am"), instrument, table, None)

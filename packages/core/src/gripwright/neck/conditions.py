@@ -128,3 +128,9 @@ class Conditions:
                 value=value,
                 expected=f"different string numbers, 1 (treble side) to {MOST_STRINGS}",
             )
+
+    @property
+    def most_notes(self) -> int:
+        """Sounding strings at most, by `max_notes` and by the fingers that pluck."""
+        most = MOST_STRINGS if self.max_notes is None else self.max_notes
+        return min(most, self.pluck_fingers) if self.stroke == "pluck" else most

@@ -43,7 +43,8 @@ def box(voicing: Voicing, *, frets: int | None = None) -> tuple[str, ...]:
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
         >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
-        >>> grip = find_voicings(Chord.parse("Cmaj7"), guitar).where(shape="x-3-5-4-5-x")[0]
+        >>> table = find_voicings(Chord.parse("Cmaj7"), guitar, strings=(5, 4, 3, 2))
+        >>> grip = next(one for one in table if one.shape == "x-3-5-4-5-x")
         >>> for line in box(grip):
         ...     print(line.rstrip())
            x              x
@@ -87,7 +88,7 @@ def box_width(instrument: Instrument) -> int:
     Example:
         >>> from gripwright import Instrument
         >>> box_width(Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0))
-        14
+        13
     """
     return _MARGIN + _STRING_WIDTH * len(instrument.strings) - (_STRING_WIDTH - 1)
 
@@ -107,7 +108,8 @@ def under_strings(voicing: Voicing, texts: Iterable[str]) -> str:
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
         >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0)
-        >>> grip = find_voicings(Chord.parse("C"), ukulele).where(shape="0-0-0-3")[0]
+        >>> table = find_voicings(Chord.parse("C"), ukulele)
+        >>> grip = next(one for one in table if one.shape == "0-0-0-3")
         >>> under_strings(grip, grip.degrees)
         '   5  1  3  1'
     """

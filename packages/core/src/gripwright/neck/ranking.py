@@ -12,6 +12,7 @@ import attrs
 import numpy as np
 
 from gripwright.neck.table import Column, VoicingTable
+from gripwright.neck.teaching import teaching_weight
 
 
 @attrs.frozen
@@ -40,6 +41,11 @@ def _ease(table: VoicingTable) -> tuple[Column, ...]:
     ]
 
 
+teaching: Final = Ranking(
+    "teaching",
+    "What a teacher would show first",
+    lambda table: (np.round(teaching_weight(table), 6),),
+)
 ease: Final = Ranking("ease", "Short reach and few fingers first", _ease)
 position: Final = Ranking(
     "position",
@@ -52,3 +58,6 @@ top: Final = Ranking(
 notes: Final = Ranking(
     "notes", "Fewest sounding strings first", lambda table: (table.columns["notes"],)
 )
+
+RANKINGS: Final = {order.name: order for order in (teaching, ease, position, top, notes)}
+"""Every order by name."""

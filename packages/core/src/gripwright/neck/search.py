@@ -22,7 +22,7 @@ from gripwright.neck.pairs import Neck, Pairs
 from gripwright.neck.recipe import Recipe, VoicingStrategy
 from gripwright.neck.settle import settled
 from gripwright.neck.table import VoicingTable
-from gripwright.neck.tones import Tones, tones_for
+from gripwright.neck.tones import tones_for
 from gripwright.theory.chord import Chord
 
 _NARROWER: Final = "narrow it by strategy, string set, fret limits or number of notes"
@@ -73,7 +73,7 @@ def find_voicings(
         string_options(instrument, string, root, tones.admitted, asked)
         for string in range(strings)
     ]
-    most = _most_notes(tones, asked)
+    most = int(np.max(np.flatnonzero(tones.fits.any(axis=0)), initial=0))
     cut = strings // 2
     left = half(instrument, range(cut), options, root, hand, most)
     right = half(instrument, range(cut, strings), options, root, hand, most)
@@ -87,9 +87,3 @@ def find_voicings(
         if count > asked.row_bound:
             raise RowBoundError(bound=asked.row_bound, hint=_NARROWER)
     return VoicingTable.joining(neck, found)
-
-
-def _most_notes(tones: Tones, asked: Conditions) -> int:
-    counts = np.flatnonzero(tones.fits.any(axis=0))
-    most = int(counts[-1]) if len(counts) else 0
-    return min(most, asked.pluck_fingers) if asked.stroke == "pluck" else most

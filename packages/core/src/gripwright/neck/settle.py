@@ -84,15 +84,15 @@ def _foreign_only_in_bass(
         return None
     low = pairs.low()
     keep = np.ones(len(low), bool)
-    for column, pitch in _pitches(pairs):
-        keep &= (column < 0) | (pitch == low) | (_above_root(pitch, pairs) != tones.bass)
+    for sounds, pitch in sounding_pitches(pairs):
+        keep &= ~sounds | (pitch == low) | (_above_root(pitch, pairs) != tones.bass)
     return keep
 
 
 def _order_fits(pairs: Pairs, tones: Tones, _asked: Conditions) -> NDArray[np.bool_] | None:
     if tones.stacks is None:
         return None
-    sounding = [(column >= 0, pitch) for column, pitch in _pitches(pairs)]
+    sounding = sounding_pitches(pairs)
     if tones.foreign:
         bass = pairs.low()
         sounding = [(sounds & (pitch != bass), pitch) for sounds, pitch in sounding]
@@ -148,10 +148,19 @@ def inner_mutes(columns: Columns) -> list[NDArray[np.bool_]]:
     return inner
 
 
-def _pitches(pairs: Pairs) -> list[tuple[NDArray[np.int8], NDArray[np.int16]]]:
-    """Frets and MIDI numbers by string; the number of a muted string means nothing."""
+def sounding_pitches(
+    pairs: Pairs,
+) -> list[tuple[NDArray[np.bool_], NDArray[np.int16]]]:
+    """For each string whether it sounds, and its MIDI number, which means nothing where muted.
+
+    Args:
+        pairs: The shapes.
+
+    Returns:
+        (strings) pairs of (rows,) arrays, from the bass side.
+    """
     return [
-        (column, string_pitches(pairs.neck.instrument, string)[column])
+        (column >= 0, string_pitches(pairs.neck.instrument, string)[column])
         for string, column in enumerate(pairs.columns())
     ]
 

@@ -137,9 +137,8 @@ def _fits_freely(chord: Chord, foreign: int, conditions: Conditions) -> NDArray[
         allowed &= masks & mask_of(group) != 0
     tones = int(TONES_IN_MASK[mask_of(chord.degrees) | foreign])
     allowed &= _least(conditions.min_tones, tones) <= TONES_IN_MASK
-    most = MOST_STRINGS if conditions.max_notes is None else conditions.max_notes
     counts = np.arange(MOST_STRINGS + 1)
-    enough = (counts >= _least(conditions.min_notes, tones)) & (counts <= most)
+    enough = (counts >= _least(conditions.min_notes, tones)) & (counts <= conditions.most_notes)
     fits = allowed[:, None] & enough[None, :]
     if conditions.no_doubles:
         fits &= TONES_IN_MASK[:, None] == counts[None, :]
@@ -158,8 +157,7 @@ def _fits_recipes(
         if (
             allowed[mask]
             and _least(conditions.min_tones, tones) <= tones
-            and _least(conditions.min_notes, tones) <= strings <= MOST_STRINGS
-            and (conditions.max_notes is None or strings <= conditions.max_notes)
+            and _least(conditions.min_notes, tones) <= strings <= conditions.most_notes
             and not (conditions.no_doubles and tones < strings)
         ):
             fits[mask, strings] = True

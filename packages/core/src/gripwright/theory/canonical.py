@@ -28,7 +28,8 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
     """The quality of these tones, named in the one way in which it is written.
 
     A quality of the table keeps its name; any other is the table's quality that needs the fewest
-    modifiers, with those modifiers: suspensions, alterations, additions, omissions.
+    modifiers, and those as high as can be, so that they follow in order: suspensions,
+    alterations, additions, omissions.
 
     Args:
         degrees: Degrees in order.
@@ -49,15 +50,16 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
     known = _names_by_tones().get((degrees, essential))
     if known is not None:
         return known
-    best: tuple[int, Quality, tuple[Modifier, ...]] | None = None
+    best: tuple[tuple[int, int], Quality, tuple[Modifier, ...]] | None = None
     for quality in QUALITIES.values():
         modifiers = tuple(_difference(quality, degrees, essential))
-        if best is not None and len(modifiers) >= best[0]:
+        weight = len(modifiers), -min((modifier.tone.steps for modifier in modifiers), default=0)
+        if best is not None and weight >= best[0]:
             continue
         if not all(map(_writable, modifiers)) or _means_another(quality, modifiers):
             continue
         if tones_of(quality, modifiers) == (degrees, essential):
-            best = len(modifiers), quality, modifiers
+            best = weight, quality, modifiers
     if best is None:
         message = f"no chord symbol writes the tones {' '.join(degrees)}"
         raise LookupError(message)
@@ -132,5 +134,7 @@ def _write(name: str, modifiers: tuple[Modifier, ...]) -> str:
     if altered and not name and not suspended:
         altered = f"({altered})"
     added = "".join(f"add{tone}" for tone in by_kind["add"])
+    if name.endswith("m") and added and not suspended and not altered:
+        added = f"({added})"
     omitted = "".join(f"no{number}" for number in dict.fromkeys(t.number for t in by_kind["omit"]))
     return f"{name}{suspended}{altered}{added}{omitted}"

@@ -31,6 +31,8 @@ def nearest_symbol(
         >>> nearest_symbol("dm7", 0, suffixes=["m7"], readable=lambda text: text == "Dm7")
         'Dm7'
     """
+    position = len("".join(text[:position].split()))
+    text = "".join(text.split())
     candidates = (*_one_keystroke(text, position), *_look_alikes(text, suffixes))
     return next(
         (candidate for candidate in candidates if readable(candidate)),

@@ -40,7 +40,7 @@ class Note:
     """
 
     letter: str = attrs.field()
-    alteration: int = 0
+    alteration: int = attrs.field(default=0, validator=attrs.validators.instance_of(int))
 
     @letter.validator
     def _check_letter(self, _attribute: object, value: str) -> None:

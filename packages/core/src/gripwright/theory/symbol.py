@@ -33,6 +33,7 @@ MOST_ACCIDENTALS: Final = 3
 _MODIFIER_EXPECTED: Final = "a quality, an alteration, an added tone, a bass or the end"
 _ROOT: Final = re.compile(r"([A-H])(♮|b+|#+)?")
 _BASS: Final = re.compile(r"/([A-H])(♮|b+|#+)?\Z")
+_INNER_BASS: Final = re.compile(r"/[A-H](♮|b+|#+)?")
 _PLAIN: Final = re.compile(r"[A-Za-z0-9#+/(),-]*")
 _KEPT_SUFFIXES: Final = 4096
 
@@ -211,7 +212,7 @@ class SymbolReader:
                 name = self._grammar.dim_is_dim7.get(name, name)
             try:
                 modifiers = tuple(self._modifiers(normal, size))
-                return self._settle(name, modifiers, normal)
+                return self._settle(name, modifiers, suffix, len(normal))
             except _Unreadable as fault:
                 if fault.position > farthest.position:
                     farthest = fault
@@ -220,19 +221,21 @@ class SymbolReader:
             farthest.expected,
         )
 
-    def _settle(self, name: str, modifiers: tuple[Modifier, ...], normal: str) -> _Suffix:
+    def _settle(
+        self, name: str, modifiers: tuple[Modifier, ...], suffix: str, end: int
+    ) -> _Suffix:
         base = QUALITIES[name]
         if modifiers:
             degrees, essential = tones_of(base, modifiers)
             if not degrees:
-                raise _Unreadable(len(normal), "a tone that is left to sound")
+                raise _Unreadable(end, "a tone that is left to sound")
             try:
                 quality = canonical_quality(degrees, essential)
             except LookupError:
-                raise _Unreadable(len(normal), "modifiers that do not undo each other") from None
+                raise _Unreadable(end, "modifiers that do not undo each other") from None
         else:
             quality = base
-        warnings = list(self._grammar.warnings(normal))
+        warnings = list(self._grammar.warnings(suffix))
         without = tones_of(base, [m for m in modifiers if m.kind != "omit"])[0]
         absent = {m.tone.number for m in modifiers if m.kind == "omit"} - {
             tone.number for tone in without
@@ -252,6 +255,9 @@ class SymbolReader:
                 continue
             if needs or sign not in "(),/" or (sign == ")") != (opened is not None and sign in "()"):
                 raise _Unreadable(place, _expected_after(normal[:place], opened=opened))
+            bass = _INNER_BASS.match(normal, place)
+            if bass is not None:
+                raise _Unreadable(bass.end(), "the end, after a bass")
             if sign in "()":
                 opened = place if sign == "(" else None
             needs = sign != ")"
@@ -345,8 +351,8 @@ class _Grammar:
             tone = self.tones.get(tone, tone) if kind != "omit" else tone
             yield Modifier(cast("ModifierKind", kind.replace("natural", "add")), Degree(tone))
 
-    def warnings(self, normal: str) -> Iterator[str]:
-        return (text for pattern, text in self.suffix_warnings if pattern.search(normal))
+    def warnings(self, suffix: str) -> Iterator[str]:
+        return (text for pattern, text in self.suffix_warnings if pattern.search(suffix))
 
     def root_warnings(self, flat: str) -> tuple[str, ...]:
         return tuple(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from typing import TYPE_CHECKING
 
 import click
 
 from gripwright_server.cli.formats import FORMATS, SUFFIXES
 from gripwright_server.cli.screen import Screen, screen_of
-from gripwright_server.cli.stream import check_writable, write_file, write_stdout
+from gripwright_server.cli.stream import check_writable, stdout, write_file, write_stdout
 from gripwright_server.operations.option import unknown_name
 
 if TYPE_CHECKING:
@@ -52,7 +51,7 @@ def write_answer(
     result = operation.function(request, session.registry)
     for warning in result.warnings:
         click.echo(f"Warning: {warning}", err=True)
-    screen = Screen() if output is not None else screen_of(sys.stdout)
+    screen = Screen() if output is not None else screen_of(stdout())
     chunks = FORMATS[name](operation, request, result, screen)
     if output is None:
         write_stdout(chunks)
@@ -64,4 +63,4 @@ def _usual_format(operation: Operation, output: Path | None) -> str:
     if output is not None:
         meant = SUFFIXES.get(output.suffix.lower())
         return meant if meant in operation.formats or meant == "table" else "ndjson"
-    return "table" if sys.stdout.isatty() else "ndjson"
+    return "table" if stdout().isatty() else "ndjson"

@@ -73,11 +73,10 @@ def _lines(error: Exception) -> list[str]:
     if isinstance(error, NotationError):
         return _marked(error)
     if isinstance(error, ConditionError):
-        return [
-            f"Error: {as_option(error.name)} cannot be {error.value}: expected {error.expected}"
-        ]
+        value = _written(error.value)
+        return [f"Error: {as_option(error.name)} cannot be {value}: expected {error.expected}"]
     if isinstance(error, NothingFoundError):
-        return [_sentence(error.sentence)]
+        return _reason(error)
     return [f"Error: {error}"]
 
 
@@ -129,5 +128,13 @@ def _columns(character: str) -> int:
     return 2 if unicodedata.east_asian_width(character) in {"F", "W"} else 1
 
 
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
+def _written(value: object) -> str:
+    """A value as it is written after an option."""
+    return ",".join(map(str, value)) if isinstance(value, tuple) else str(value)
+
+
+def _reason(error: NothingFoundError) -> list[str]:
+    lines = [error.sentence[:1].upper() + error.sentence[1:]]
+    if error.condition:
+        lines.append(f"Loosen or leave out {as_option(error.condition)}")
+    return lines

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Final, Protocol
 
 import attrs
 
-from gripwright_server.cli.table import TABLES
+from gripwright_server.cli.table import table_lines
+from gripwright_server.operations import request_fields
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,7 +39,7 @@ def as_table(
 ) -> Iterator[str]:
     """A table for people."""
     del request
-    for line in TABLES[operation.name](result, screen):
+    for line in table_lines(operation, result, screen):
         yield f"{line.rstrip()}\n"
 
 
@@ -49,7 +50,9 @@ def as_json(
     del screen
     head = {
         "schema": operation.schema,
-        "request": attrs.asdict(request, recurse=False),
+        "request": {
+            field.name: getattr(request, field.name) for field in request_fields(type(request))
+        },
         "count": result.count,
         "returned": result.returned,
     }

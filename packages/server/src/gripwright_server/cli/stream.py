@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import os
 import stat
@@ -28,20 +29,35 @@ class FileExistsRefusal(GripwrightError, FileExistsError):  # noqa: N818 - a ref
         super().__init__(f"{path} is there already; --force overwrites it", path=path)
 
 
+def stdout() -> TextIO:
+    """Standard output.
+
+    Raises:
+        OSError: It is closed, as a shell closes it by ``>&-``.
+    """
+    stream: TextIO | None = sys.stdout
+    if stream is None:
+        raise OSError(errno.EBADF, "standard output is closed")
+    return stream
+
+
 def write_stdout(chunks: Iterable[str]) -> None:
     """Write texts to standard output, or as many of them as its reader wants.
 
     A reader that closes the pipe, as ``head`` does, has what it wanted: that is no failure.
+
+    Raises:
+        OSError: Standard output is closed or full.
     """
-    if isinstance(sys.stdout, io.TextIOWrapper):
+    stream = stdout()
+    if isinstance(stream, io.TextIOWrapper):
         # A terminal that cannot show a dot shows a question mark; data are ASCII in any case.
-        sys.stdout.reconfigure(errors="replace")
+        stream.reconfigure(errors="replace")
     try:
-        for chunk in chunks:
-            sys.stdout.write(chunk)
-        sys.stdout.flush()
+        stream.writelines(chunks)
+        stream.flush()
     except BrokenPipeError:
-        close_quietly(sys.stdout)
+        close_quietly(stream)
 
 
 def close_quietly(stream: TextIO) -> None:

@@ -69,7 +69,8 @@ class NothingFoundError(GripwrightError, LookupError):
     """A request that is right and has no answer.
 
     Args:
-        sentence: Why there is none, and what to change.
+        sentence: Why there is none.
+        condition: The field of the request to change, where one alone would bring something.
 
     Example:
         >>> print(NothingFoundError(sentence="no instrument: every plugin is switched off"))
@@ -77,6 +78,7 @@ class NothingFoundError(GripwrightError, LookupError):
     """
 
     sentence: str
+    condition: str | None
 
-    def __init__(self, *, sentence: str) -> None:
-        super().__init__(sentence, sentence=sentence)
+    def __init__(self, *, sentence: str, condition: str | None = None) -> None:
+        super().__init__(sentence, sentence=sentence, condition=condition)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, ClassVar, Final
 import attrs
 
 import gripwright
+from gripwright.errors import ConditionError
 from gripwright_server.operations.option import option
 
 if TYPE_CHECKING:
@@ -82,14 +83,27 @@ def instrument_of(request: InstrumentOptions, registry: "Registry") -> "Instrume
     instruments = registry.instruments
     text = request.instrument
     if text not in instruments and _TUNING.match(text):
-        instrument = gripwright.Instrument.from_text(
-            text.replace(".", " "),
-            frets=CUSTOM_FRETS if request.frets is None else request.frets,
-            scale_mm=CUSTOM_SCALE_MM if request.scale_mm is None else request.scale_mm,
-        )
+        instrument = _strung(request)
     else:
         instrument = _as_built(request, instruments[text])
     return instrument.with_capo(request.capo) if request.capo else instrument
+
+
+def _strung(request: InstrumentOptions) -> "Instrument":
+    """An instrument from its open strings."""
+    try:
+        return gripwright.Instrument.from_text(
+            request.instrument.replace(".", " "),
+            frets=CUSTOM_FRETS if request.frets is None else request.frets,
+            scale_mm=CUSTOM_SCALE_MM if request.scale_mm is None else request.scale_mm,
+        )
+    except ConditionError as error:
+        if error.name != "strings":
+            raise
+        # In a request, "strings" are those that sound.
+        raise ConditionError(
+            name="instrument", value=f"{error.value} strings", expected=error.expected
+        ) from error
 
 
 def _as_built(request: InstrumentOptions, instrument: "Instrument") -> "Instrument":

@@ -87,7 +87,10 @@ class PluginsResult:
             rhythm_families=plugin.rhythm_families,
             exporters=plugin.exporters,
             failures=tuple(
-                str(failure) for failure in self.registry.failures if failure.plugin == plugin
+                str(failure)
+                for failure in self.registry.failures
+                if (failure.plugin.name, failure.plugin.entry_point)
+                == (plugin.name, plugin.entry_point)
             ),
         )
 

@@ -16,9 +16,10 @@ from gripwright_server.operations.player import (
     instrument_of,
 )
 from gripwright_server.operations.reading import ReadingOptions, chord_of
+from gripwright_server.operations.voicing_row import VoicingRow, voicing_rows
 
 if TYPE_CHECKING:
-    from gripwright import Chord, Instrument, Voicing, VoicingTable
+    from gripwright import Chord, Instrument, VoicingTable
 
 ORDERS: Final = ("teaching", "ease", "position", "top", "notes")
 """The orders of `gripwright.ranking` that a request can name, the usual one first."""
@@ -55,40 +56,6 @@ class VoicingsRequest(
     symbol: str = option(
         help="a chord symbol, such as Cmaj9, F#m7b5, G7/B", positional=True, form="SYMBOL"
     )
-
-
-@attrs.frozen(kw_only=True)
-class VoicingRow:
-    """A row: one voicing, strings from the bass side to the treble side.
-
-    Args:
-        id: Instrument and shape; it names the grip, not the chord.
-        frets: Fret of each string; None where it is muted, 0 where it is open.
-        pitches: Pitches of the sounding strings, spelled for the chord.
-        degrees: Degrees of the sounding strings.
-        reach_mm: Distance along the neck from the nearest to the farthest fretted note in mm,
-            to a tenth.
-        presses: Presses of the fretting hand.
-        notes: Strings that sound.
-        open_strings: Strings that sound open.
-        bass_degree: Degree of the lowest pitch.
-        top_degree: Degree of the highest pitch.
-        added: Degrees that sound and are not in the symbol.
-        left_out: Degrees of the symbol that do not sound.
-    """
-
-    id: str
-    frets: tuple[int | None, ...]
-    pitches: tuple[str, ...]
-    degrees: tuple[str, ...]
-    reach_mm: float
-    presses: int
-    notes: int
-    open_strings: int
-    bass_degree: str
-    top_degree: str
-    added: tuple[str, ...]
-    left_out: tuple[str, ...]
 
 
 @attrs.frozen
@@ -129,26 +96,7 @@ class VoicingsResult:
 
     def rows(self) -> Iterator[VoicingRow]:
         """One row a voicing shown."""
-        return map(voicing_row, self.shown)
-
-
-def voicing_row(voicing: "Voicing") -> VoicingRow:
-    """The row of a voicing."""
-    pitches = tuple(map(str, voicing.pitches))
-    return VoicingRow(
-        id=voicing.id,
-        frets=tuple(None if fret < 0 else fret for fret in voicing.frets),
-        pitches=pitches,
-        degrees=tuple(map(str, voicing.degrees)),
-        reach_mm=round(float(voicing.reach_mm), 1),
-        presses=voicing.presses,
-        notes=len(pitches),
-        open_strings=voicing.frets.count(0),
-        bass_degree=str(voicing.bass_degree),
-        top_degree=str(voicing.top_degree),
-        added=tuple(map(str, voicing.added)),
-        left_out=tuple(map(str, voicing.left_out)),
-    )
+        return voicing_rows(self.shown)
 
 
 def voicings(request: VoicingsRequest, registry: RegistrySource) -> VoicingsResult:
@@ -178,8 +126,8 @@ def voicings(request: VoicingsRequest, registry: RegistrySource) -> VoicingsResu
         from gripwright.neck.emptiness import explain_empty  # noqa: PLC0415
 
         reason = explain_empty(chord, instrument, hand, strategy, **conditions)
-        raise NothingFoundError(sentence=reason.sentence)
-    order = getattr(gripwright.ranking, request.order)
+        raise NothingFoundError(sentence=reason.sentence, condition=reason.condition)
+    order = gripwright.ranking.RANKINGS[request.order]
     return VoicingsResult(chord, instrument, table.order_by(order), request.limit)
 
 

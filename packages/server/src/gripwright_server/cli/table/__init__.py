@@ -1,25 +1,31 @@
-"""Tables for people: how the answer of each operation looks on a terminal."""
+"""Tables for people: how the answer of each operation looks on a terminal.
+
+Each operation has a module here under its own name, whose ``lines`` goes from the result and the
+screen to lines of text.
+"""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
-
-from gripwright_server.cli.table.chords import chord_lines
-from gripwright_server.cli.table.instruments import instrument_lines
-from gripwright_server.cli.table.plugins import plugin_lines
-from gripwright_server.cli.table.voicings import voicing_lines
+import importlib
+from typing import TYPE_CHECKING, cast
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from gripwright_server.cli.screen import Screen
+    from gripwright_server.operations import Operation, Result
 
-TABLES: Final[dict[str, Callable[[Any, Screen], Iterator[str]]]] = {
-    "instruments": instrument_lines,
-    "plugins": plugin_lines,
-    "spell": chord_lines,
-    "voicings": voicing_lines,
-}
-"""The table of each operation, by its name: from the result and the screen to lines."""
 
-__all__ = ["TABLES"]
+def table_lines(operation: Operation, result: Result, screen: Screen) -> Iterator[str]:
+    """The table of an answer.
+
+    The module is loaded here and not before: diagrams need NumPy, which spelling must not load.
+
+    Args:
+        operation: The operation.
+        result: Its answer.
+        screen: What the table is drawn for.
+    """
+    module = importlib.import_module(f"{__name__}.{operation.name}")
+    lines = cast("Callable[[Result, Screen], Iterator[str]]", module.lines)
+    return lines(result, screen)

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from gripwright_server.cli.screen import Screen
 
 _GAP: Final = "  "
-_LEAST_LAST: Final = 20
+_LEAST_LAST: Final = 12
 
 
 def column_lines(
@@ -25,7 +25,7 @@ def column_lines(
         screen: Gives the width.
     """
     widths = [
-        max(len(head), *(len(row[place]) for row in rows)) for place, head in enumerate(heads)
+        max([len(head), *(len(row[place]) for row in rows)]) for place, head in enumerate(heads)
     ][:-1]
     used = sum(widths) + len(_GAP) * len(widths)
     last = max(screen.width - used, _LEAST_LAST)
@@ -35,6 +35,20 @@ def column_lines(
         yield _line(widths, row[:-1], first)
         for other in others:
             yield " " * used + other
+
+
+def aligned(*lines: tuple[str, ...]) -> tuple[str, ...]:
+    """Join the cells of each line so that they stand under one another.
+
+    Example:
+        >>> aligned(("1", "b3"), ("Bb", "Db"))
+        ('1   b3', 'Bb  Db')
+    """
+    widths = [max(map(len, cells)) for cells in zip(*lines, strict=True)]
+    return tuple(
+        "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
+        for line in lines
+    )
 
 
 def _line(widths: Sequence[int], cells: Sequence[str], last: str) -> str:

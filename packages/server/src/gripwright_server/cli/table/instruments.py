@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _HEADS = ("id", "open strings", "frets", "mm", "name")
 
 
-def instrument_lines(result: InstrumentsResult, screen: Screen) -> Iterator[str]:
+def lines(result: InstrumentsResult, screen: Screen) -> Iterator[str]:
     """One line an instrument: id, open strings as strung, frets, scale length in mm, name."""
     rows = [
         (row.id, " ".join(row.strings), f"{row.frets:>5}", f"{row.scale_mm:g}", row.name)

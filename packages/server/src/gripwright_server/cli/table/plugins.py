@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _HEADS = ("name", "from", "status", "gives")
 
 
-def plugin_lines(result: PluginsResult, screen: Screen) -> Iterator[str]:
+def lines(result: PluginsResult, screen: Screen) -> Iterator[str]:
     """One line a plugin; what is wrong with those set aside is said where they are loaded."""
     rows = [(row.name, _source(row), row.status, _gifts(row)) for row in result.rows()]
     yield from column_lines(_HEADS, rows, screen)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import itertools
 from typing import TYPE_CHECKING, Final
 
 from gripwright.neck.diagram import box, box_frets, box_width, under_strings
-from gripwright_server.cli.table.chords import aligned
+from gripwright_server.cli.table.columns import aligned
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -19,7 +18,7 @@ _MARGIN: Final = "   "
 _MOST_SPACE: Final = 3
 
 
-def voicing_lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
+def lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
     """The chord, the instrument, the diagrams and how to see more.
 
     Args:
@@ -29,11 +28,13 @@ def voicing_lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
     shown = list(result.shown)
     yield from _head(result, screen)
     notes = [_notes(voicing) for voicing in shown]
-    # A box begins with a margin, which parts it from the texts of the one before.
-    widest = max(len(line) for lines in notes for line in lines)
-    width = max(widest, box_width(result.instrument) + 1)
-    across = max(1, screen.width // width)
-    width = max(width, min(width + _MOST_SPACE, screen.width // across))
+    # A cell begins with a margin, into which a long text of the one before may reach by one.
+    longest = max(len(line) for under in notes for line in under)
+    widest = max(longest, box_width(result.instrument))
+    width = max(longest - 1, box_width(result.instrument) + 1)
+    across = 1 + max(0, screen.width - widest) // width
+    if across > 1:
+        width = min(width + _MOST_SPACE, max(width, (screen.width - widest) // (across - 1)))
     for start in range(0, len(shown), across):
         yield ""
         group = slice(start, start + across)
@@ -76,8 +77,12 @@ def _side_by_side(
         (f"{_MARGIN}{voicing.shape}", *box(voicing, frets=frets), *under)
         for voicing, under in zip(voicings, notes, strict=True)
     ]
-    for line in itertools.zip_longest(*cells, fillvalue=""):
-        yield "".join(part.ljust(width) for part in line)
+    for parts in zip(*cells, strict=True):
+        line = ""
+        for place, part in enumerate(parts):
+            line = line.ljust(place * width)
+            line += part[len(line) - place * width :]
+        yield line
 
 
 def _foot(result: VoicingsResult) -> str:

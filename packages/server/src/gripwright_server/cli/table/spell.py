@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gripwright_server.cli.table.columns import aligned
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -11,7 +13,7 @@ if TYPE_CHECKING:
     from gripwright_server.operations.spell import SpelledChord, SpellResult
 
 
-def chord_lines(result: SpellResult, screen: Screen) -> Iterator[str]:
+def lines(result: SpellResult, screen: Screen) -> Iterator[str]:
     """Lines for every chord: symbol with its notes and degrees, then what must and may sound."""
     rows = list(result.rows())
     margin = max(len(row.symbol) for row in rows) + 2
@@ -30,17 +32,3 @@ def _chord(row: SpelledChord, margin: int, screen: Screen) -> Iterator[str]:
     yield " " * margin + f"must sound: {essential or 'any'}"
     if row.tensions:
         yield " " * margin + f"can be added: {' '.join(row.tensions)}"
-
-
-def aligned(*lines: tuple[str, ...]) -> tuple[str, ...]:
-    """Join the cells of each line so that they stand under one another.
-
-    Example:
-        >>> aligned(("1", "b3"), ("Bb", "Db"))
-        ('1   b3', 'Bb  Db')
-    """
-    widths = [max(map(len, cells)) for cells in zip(*lines, strict=True)]
-    return tuple(
-        "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
-        for line in lines
-    )

@@ -1,0 +1,125 @@
+"""The rows of a table of voicings, made block by block from its columns.
+
+A table can hold hundreds of thousands of voicings. What a fret of a string sounds is worked out
+once, and numbers come from the columns, so that a row costs little more than its text.
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Final
+
+import attrs
+
+if TYPE_CHECKING:
+    from gripwright import Voicing, VoicingTable
+
+_BLOCK: Final = 1000
+
+
+@attrs.frozen(kw_only=True)
+class VoicingRow:
+    """A row: one voicing, strings from the bass side to the treble side.
+
+    Args:
+        id: Instrument and shape; it names the grip, not the chord.
+        frets: Fret of each string; None where it is muted, 0 where it is open.
+        pitches: Pitches of the sounding strings, spelled for the chord.
+        degrees: Degrees of the sounding strings.
+        reach_mm: Distance along the neck from the nearest to the farthest fretted note in mm,
+            to a tenth.
+        presses: Presses of the fretting hand.
+        notes: Strings that sound.
+        open_strings: Strings that sound open.
+        bass_degree: Degree of the lowest pitch.
+        top_degree: Degree of the highest pitch.
+        added: Degrees that sound and are not in the symbol.
+        left_out: Degrees of the symbol that do not sound.
+    """
+
+    id: str
+    frets: tuple[int | None, ...]
+    pitches: tuple[str, ...]
+    degrees: tuple[str, ...]
+    reach_mm: float
+    presses: int
+    notes: int
+    open_strings: int
+    bass_degree: str
+    top_degree: str
+    added: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+
+def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
+    """One row a voicing, in the order of the table.
+
+    Args:
+        table: Voicings of a chord on an instrument.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, find_voicings
+        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345, id="small")
+        >>> rows = voicing_rows(find_voicings(Chord.parse("C"), ukulele))
+        >>> next(row for row in rows if row.id == "small:0-0-0-3").pitches
+        ('G4', 'C4', 'E4', 'C5')
+    """
+    tones = _Tones()
+    for start in range(0, len(table), _BLOCK):
+        block = table[start : start + _BLOCK]
+        columns = block.columns
+        numbers = zip(
+            block.frets.tolist(),
+            columns["reach_mm"].round(1).tolist(),
+            columns["presses"].tolist(),
+            columns["bass_degree"].tolist(),
+            columns["top_degree"].tolist(),
+            strict=True,
+        )
+        head = f"{table.instrument.id}:"
+        for place, (frets, reach_mm, presses, bass_degree, top_degree) in enumerate(numbers):
+            sounding = [(string, fret) for string, fret in enumerate(frets) if fret >= 0]
+            if not tones.know(sounding):
+                tones.learn(block[place])
+            degrees = tuple([tones.degrees[one] for one in sounding])
+            if degrees not in tones.differences:
+                tones.compare(block[place])
+            added, left_out = tones.differences[degrees]
+            yield VoicingRow(
+                id=head + "-".join(["x" if fret < 0 else str(fret) for fret in frets]),
+                frets=tuple([None if fret < 0 else fret for fret in frets]),
+                pitches=tuple([tones.pitches[one] for one in sounding]),
+                degrees=degrees,
+                reach_mm=reach_mm,
+                presses=presses,
+                notes=len(sounding),
+                open_strings=frets.count(0),
+                bass_degree=bass_degree,
+                top_degree=top_degree,
+                added=added,
+                left_out=left_out,
+            )
+
+
+class _Tones:
+    """What places on the neck sound in one chord, as learnt from the voicings seen so far."""
+
+    def __init__(self) -> None:
+        self.pitches: dict[tuple[int, int], str] = {}
+        self.degrees: dict[tuple[int, int], str] = {}
+        self.differences: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {}
+
+    def know(self, sounding: list[tuple[int, int]]) -> bool:
+        """Whether every place has been seen."""
+        return all(place in self.pitches for place in sounding)
+
+    def learn(self, voicing: "Voicing") -> None:
+        """Keep what the strings of a voicing sound."""
+        places = [(string, fret) for string, fret in enumerate(voicing.frets) if fret >= 0]
+        self.pitches.update(zip(places, map(str, voicing.pitches), strict=True))
+        self.degrees.update(zip(places, map(str, voicing.degrees), strict=True))
+
+    def compare(self, voicing: "Voicing") -> None:
+        """Keep what a voicing adds to the symbol and leaves out of it."""
+        self.differences[tuple(map(str, voicing.degrees))] = (
+            tuple(map(str, voicing.added)),
+            tuple(map(str, voicing.left_out)),
+        )
