@@ -68,10 +68,16 @@ class Search:
 
 
 @st.composite
-def chords(draw: st.DrawFn) -> Chord:
-    """A chord of a written symbol or of a quality of the table, a quarter of them with a bass."""
+def chords(draw: st.DrawFn, *, slashed: bool = False) -> Chord:
+    """A chord of a written symbol or of a quality of the table.
+
+    Args:
+        draw: Given by Hypothesis.
+        slashed: Whether each has a bass of its own, or a quarter of them.
+    """
     root = draw(st.sampled_from(_ROOTS))
-    bass = draw(st.one_of(st.none(), st.none(), st.none(), st.sampled_from(_ROOTS)))
+    basses = st.sampled_from(_ROOTS)
+    bass = draw(basses if slashed else st.one_of(st.none(), st.none(), st.none(), basses))
     if draw(st.booleans()):
         quality = draw(st.sampled_from(list(QUALITIES.values())))
         return Chord(Note.parse(root), quality, bass=None if bass is None else Note.parse(bass))
@@ -215,17 +221,23 @@ def _consistent(values: dict[str, Any]) -> dict[str, Any]:
 
 @st.composite
 def searches(
-    draw: st.DrawFn, *, fanned: bool | None = None, bare: bool = False, under: str | None = None
+    draw: st.DrawFn,
+    *,
+    fanned: bool | None = None,
+    slashed: bool = False,
+    bare: bool = False,
+    under: str | None = None,
 ) -> Search:
     """A whole search, small enough for the enumerator.
 
     Args:
         draw: Given by Hypothesis.
         fanned: Whether each string has its own length; None for either.
+        slashed: Whether the chord surely has a bass of its own.
         bare: Whether to leave all conditions out.
         under: The one condition to search under, if any.
     """
-    chord = draw(chords())
+    chord = draw(chords(slashed=slashed))
     instrument = cut_short(draw(instruments(fanned=fanned)), chord)
     values: dict[str, Any] = {}
     if under is not None:

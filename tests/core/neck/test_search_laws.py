@@ -78,6 +78,37 @@ def test_fanned_necks_are_measured_string_by_string(search: Search) -> None:
     assert shapes(search.find()) == expected(search)
 
 
+@given(searches(slashed=True, bare=True))
+def test_slash_basses_are_the_lowest_pitch(search: Search) -> None:
+    """The same for chords over a bass, their own or foreign."""
+    rows = shapes(search.find())
+    note_size(len(rows))
+    assert rows == expected(search)
+
+
+def test_a_foreign_bass_sounds_at_the_lowest_pitch_alone() -> None:
+    """C/D on two strings in unison: both may sound the low D, and no D may sound above it."""
+    own = Instrument.from_text("D3 D3 G3 C4 E4", frets=12)
+    rows = shapes(find_voicings(Chord.parse("C/D"), own))
+    assert (0, 0, 0, 0, 0) in rows
+    assert (0, -1, 0, 0, 0) in rows
+    assert (0, -1, 0, 2, 0) not in rows
+    assert (-1, -1, 0, 0, 0) not in rows
+
+
+def test_a_foreign_bass_counts_as_a_tone() -> None:
+    """C5/D has three tones, and by default three sound; C5/G has two, and two are enough."""
+    own = Instrument.from_text("D3 G3 C4", frets=12)
+    assert (0, 0, 0) in shapes(find_voicings(Chord.parse("C5/D"), own))
+    assert (0, -1, 0) not in shapes(find_voicings(Chord.parse("C5/D"), own, min_tones=2))
+    assert (-1, 0, 0) in shapes(find_voicings(Chord.parse("C5/G"), own))
+    unison = Instrument.from_text("D3 D3 G3 C4", frets=12)
+    assert all(
+        len({pitch.midi % 12 for pitch in voicing.pitches}) == 3
+        for voicing in find_voicings(Chord.parse("C5/D"), unison)
+    )
+
+
 @pytest.mark.parametrize("name", ["guitar", "ukulele", "banjo", "mandolin", "seven-string"])
 @pytest.mark.parametrize("symbol", ["F", "Bbm7b5", "G7alt", "C/D", "A7/C#", "E5", "D13"])
 def test_real_instruments_agree_with_the_enumerator(name: str, symbol: str) -> None:

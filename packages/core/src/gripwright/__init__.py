@@ -10,7 +10,7 @@ Example:
 """
 
 import importlib
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from gripwright.errors import (
@@ -104,9 +104,9 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> object:
     if name == "ranking":
-        value: Any = importlib.import_module("gripwright.neck.ranking")
+        value: object = importlib.import_module("gripwright.neck.ranking")
     elif name in _HOMES:
         value = getattr(importlib.import_module(f"gripwright.{_HOMES[name]}"), name)
     else:

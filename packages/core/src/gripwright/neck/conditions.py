@@ -17,12 +17,13 @@ Stroke = Literal["any", "strum", "pluck"]
 RootPolicy = Literal["optional", "required", "none"]
 
 STROKES: Final = ("any", "strum", "pluck")
+_HIGHEST_DEGREE: Final = 15
 ROOT_POLICIES: Final = ("optional", "required", "none")
 DEFAULT_ROW_BOUND: Final = 5_000_000
 
 
 def _one_of(*choices: object) -> Callable[[Any, Any, Any], None]:
-    def check(_instance: object, attribute: Any, value: object) -> None:
+    def check(_instance: object, attribute: attrs.Attribute[Any], value: object) -> None:
         if value not in choices:
             raise ConditionError(
                 name=attribute.name, value=value, expected=" or ".join(map(str, choices))
@@ -32,7 +33,7 @@ def _one_of(*choices: object) -> Callable[[Any, Any, Any], None]:
 
 
 def _between(lowest: int, highest: int) -> Callable[[Any, Any, Any], None]:
-    def check(_instance: object, attribute: Any, value: object) -> None:
+    def check(_instance: object, attribute: attrs.Attribute[Any], value: object) -> None:
         if value is None:
             return
         whole = isinstance(value, int) and not isinstance(value, bool)
@@ -112,16 +113,24 @@ class Conditions:
     top_note: Note | Pitch | None = attrs.field(default=None, converter=_note_or_pitch)
     top_degree: Degree | None = attrs.field(default=None, converter=_degree)
     as_written: bool = False
-    row_bound: int = attrs.field(
-        default=DEFAULT_ROW_BOUND, validator=_between(1, 1_000_000_000)
-    )
+    row_bound: int = attrs.field(default=DEFAULT_ROW_BOUND, validator=_between(1, 1_000_000_000))
+
+    @bass_degree.validator
+    @top_degree.validator
+    def _check_degree(self, attribute: attrs.Attribute[Any], value: Degree | None) -> None:
+        if value is not None and value.number > _HIGHEST_DEGREE:
+            raise ConditionError(
+                name=attribute.name, value=str(value), expected="a degree such as b3, 5 or #11"
+            )
 
     @strings.validator
     def _check_strings(self, _attribute: object, value: tuple[int, ...] | None) -> None:
         if value is None:
             return
-        if not value or len(set(value)) < len(value) or not all(
-            isinstance(string, int) and 1 <= string <= MOST_STRINGS for string in value
+        if (
+            not value
+            or len(set(value)) < len(value)
+            or not all(isinstance(string, int) and 1 <= string <= MOST_STRINGS for string in value)
         ):
             raise ConditionError(
                 name="strings",

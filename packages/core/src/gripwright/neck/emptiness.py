@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import partial
 from typing import Any, Final
 
 import attrs
@@ -114,14 +115,14 @@ def _relaxed(
     for name, say in _ORDER:
         value, default = getattr(asked, name), getattr(usual, name)
         if value != default:
-            yield name, say(value), lambda name=name, default=default: count(**{name: default})
+            yield name, say(value), partial(count, **{name: default})
     if strategy is not None:
         said = f"the strategy {strategy.name}"
-        yield "strategy", said, lambda: count(strategy=None)
+        yield "strategy", said, partial(count, strategy=None)
     longer = attrs.evolve(hand, reach_mm=LONGEST_REACH_MM)
-    yield "reach_mm", f"a reach of {hand.reach_mm:g} mm", lambda: count(hand=longer)
+    yield "reach_mm", f"a reach of {hand.reach_mm:g} mm", partial(count, hand=longer)
     more = attrs.evolve(hand, fingers=MOST_FINGERS)
-    yield "fingers", f"{hand.fingers} fingers", lambda: count(hand=more)
+    yield "fingers", f"{hand.fingers} fingers", partial(count, hand=more)
 
 
 def _hopeless(chord: Chord, instrument: Instrument) -> str:

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from gripwright.errors import RowBoundError
 from gripwright.neck.conditions import Conditions
 from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
 from gripwright.neck.instrument import MOST_STRINGS, Instrument
 from gripwright.neck.shape import MUTED
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 
-NO_PITCH_LOW = np.int16(1000)
-NO_PITCH_HIGH = np.int16(-1000)
+NARROWER: Final = "narrow it by strategy, string set, fret limits or number of notes"
+"""What to do about too many voicings."""
+
+NO_PITCH_LOW: Final = np.int16(1000)
+NO_PITCH_HIGH: Final = np.int16(-1000)
 
 
 @attrs.frozen(eq=False)
@@ -70,72 +76,78 @@ def string_options(
     return sounding if conditions.strings is not None else [MUTED, *sounding]
 
 
-def half(
-    instrument: Instrument,
-    strings: range,
-    options: list[list[int]],
-    root: int,
-    hand: Hand,
-    most_notes: int,
-) -> Half:
-    """Every way to hold the strings of a range within the reach.
+@attrs.frozen(eq=False)
+class Enumeration:
+    """What every way to hold some strings is enumerated from.
 
     Args:
         instrument: The instrument.
-        strings: Neighbouring string indices.
-        options: What each string of the instrument may do.
+        options: What each string may do, from `string_options`.
         root: Pitch class of the root.
         hand: The hand.
         most_notes: Sounding strings at most.
+        row_bound: Rows of a half above which the enumeration refuses.
     """
-    held = Half(
-        np.zeros((0, 1), np.int8),
-        np.array([np.inf]),
-        np.array([-np.inf]),
-        np.zeros(1, np.int16),
-        np.zeros(1, np.int8),
-        np.array([NO_PITCH_LOW]),
-        np.array([NO_PITCH_HIGH]),
-    )
-    for string in strings:
-        held = _with_string(held, instrument, string, options[string], root, hand, most_notes)
-    return held
 
+    instrument: Instrument
+    options: tuple[list[int], ...]
+    root: int
+    hand: Hand
+    most_notes: int
+    row_bound: int
 
-def _with_string(
-    held: Half,
-    instrument: Instrument,
-    string: int,
-    options: list[int],
-    root: int,
-    hand: Hand,
-    most_notes: int,
-) -> Half:
-    fretted = [fret > 0 for fret in options]
-    places = [instrument.place_mm(string, fret) for fret in options]
-    pitches = [instrument.sounding(string, fret) for fret in options]
-    sounds = np.array([fret >= 0 for fret in options])
-    near = np.where(fretted, places, np.inf)
-    far = np.where(fretted, places, -np.inf)
-    bits = np.array([1 << (pitch - root) % SEMITONES_IN_OCTAVE for pitch in pitches], np.int16)
-    nearest = np.minimum.outer(held.nearest, near)
-    farthest = np.maximum.outer(held.farthest, far)
-    notes = np.add.outer(held.notes, sounds.astype(np.int8))
-    row, option = np.nonzero(
-        (farthest - nearest <= hand.reach_mm + REACH_TOLERANCE_MM) & (notes <= most_notes)
-    )
-    pitch = np.array(pitches, np.int16)
-    low = np.where(sounds, pitch, NO_PITCH_LOW)
-    high = np.where(sounds, pitch, NO_PITCH_HIGH)
-    return Half(
-        np.concatenate([held.frets[:, row], np.array(options, np.int8)[None, option]]),
-        nearest[row, option],
-        farthest[row, option],
-        held.mask[row] | np.where(sounds, bits, np.int16(0))[option],
-        notes[row, option],
-        np.minimum(held.low[row], low[option]),
-        np.maximum(held.high[row], high[option]),
-    )
+    def half(self, strings: range) -> Half:
+        """Every way to hold neighbouring strings within the reach.
+
+        Args:
+            strings: Indices of the strings, from the bass side.
+
+        Raises:
+            RowBoundError: There are more ways than the bound.
+        """
+        held = Half(
+            np.zeros((0, 1), np.int8),
+            np.array([np.inf]),
+            np.array([-np.inf]),
+            np.zeros(1, np.int16),
+            np.zeros(1, np.int8),
+            np.array([NO_PITCH_LOW]),
+            np.array([NO_PITCH_HIGH]),
+        )
+        for string in strings:
+            held = self._with_string(held, string)
+            if len(held) > self.row_bound:
+                raise RowBoundError(bound=self.row_bound, hint=NARROWER)
+        return held
+
+    def _with_string(self, held: Half, string: int) -> Half:
+        options = self.options[string]
+        fretted = [fret > 0 for fret in options]
+        places = [self.instrument.place_mm(string, fret) for fret in options]
+        pitches = [self.instrument.sounding(string, fret) for fret in options]
+        bits = [1 << (pitch - self.root) % SEMITONES_IN_OCTAVE for pitch in pitches]
+        sounds = np.array([fret >= 0 for fret in options], bool)
+        near = np.where(fretted, places, np.inf)
+        far = np.where(fretted, places, -np.inf)
+        mask = np.where(sounds, bits, 0).astype(np.int16)
+        low = np.where(sounds, pitches, NO_PITCH_LOW).astype(np.int16)
+        high = np.where(sounds, pitches, NO_PITCH_HIGH).astype(np.int16)
+        nearest = np.minimum.outer(held.nearest, near)
+        farthest = np.maximum.outer(held.farthest, far)
+        notes = np.add.outer(held.notes, sounds.astype(np.int8))
+        row, option = np.nonzero(
+            (farthest - nearest <= self.hand.reach_mm + REACH_TOLERANCE_MM)
+            & (notes <= self.most_notes)
+        )
+        return Half(
+            np.concatenate([held.frets[:, row], np.array(options, np.int8)[None, option]]),
+            nearest[row, option],
+            farthest[row, option],
+            held.mask[row] | mask[option],
+            notes[row, option],
+            np.minimum(held.low[row], low[option]),
+            np.maximum(held.high[row], high[option]),
+        )
 
 
 def classes_of(rows: Half) -> tuple[NDArray[np.intp], NDArray[np.intp]]:

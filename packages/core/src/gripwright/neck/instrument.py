@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
 import attrs
@@ -14,6 +15,10 @@ MOST_STRINGS: Final = 16
 MOST_FRETS: Final = 48
 _LONGEST_SCALE_MM: Final = 5000.0
 _CAPO_MARK: Final = "+capo"
+
+
+def _pitches(pitches: Iterable[Pitch]) -> tuple[Pitch, ...]:
+    return tuple(pitches)
 
 
 @attrs.frozen
@@ -40,7 +45,7 @@ class InstrumentString:
     open: Pitch
     scale_mm: float = attrs.field(converter=float)
     first_fret: int = attrs.field(default=0)
-    doubles: tuple[Pitch, ...] = attrs.field(default=(), converter=tuple)
+    doubles: tuple[Pitch, ...] = attrs.field(default=(), converter=_pitches)
 
     @scale_mm.validator
     def _check_scale(self, _attribute: object, value: float) -> None:
@@ -55,6 +60,10 @@ class InstrumentString:
             raise ConditionError(
                 name="first_fret", value=value, expected=f"a fret from 0 to {MOST_FRETS - 1}"
             )
+
+
+def _strings(strings: Iterable[InstrumentString]) -> tuple[InstrumentString, ...]:
+    return tuple(strings)
 
 
 @attrs.frozen
@@ -87,7 +96,7 @@ class Instrument:
 
     id: str
     name: str
-    strings: tuple[InstrumentString, ...] = attrs.field(converter=tuple)
+    strings: tuple[InstrumentString, ...] = attrs.field(converter=_strings)
     frets: int = attrs.field()
     align_fret: float = 0.0
     capo: int = 0
@@ -106,7 +115,12 @@ class Instrument:
 
     @classmethod
     def from_text(
-        cls, text: str, *, frets: int = 22, scale_mm: float = 648.0, id: str | None = None
+        cls,
+        text: str,
+        *,
+        frets: int = 22,
+        scale_mm: float = 648.0,
+        id: str | None = None,  # noqa: A002 - its name
     ) -> Instrument:
         """An instrument from its open strings.
 

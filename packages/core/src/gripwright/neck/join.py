@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+import attrs
 import numpy as np
 from numpy.typing import NDArray
 
 from gripwright.neck.halves import Half, classes_of
 from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
 from gripwright.neck.pairs import Neck, Pairs, Rows
-
 
 _PAIRS_AT_ONCE: Final = 250_000
 _CELLS_AT_ONCE: Final = 4_000_000
@@ -33,40 +33,57 @@ def joined(neck: Neck, hand: Hand, fits: NDArray[np.bool_]) -> Iterator[Pairs]:
         Pairs in order of the left and then the right, about 250,000 at once, so that memory
         stays bounded.
     """
-    left, right = neck.left, neck.right
-    left_first, left_class = classes_of(left)
-    right_first, right_class = classes_of(right)
-    step = max(1, _CELLS_AT_ONCE // max(1, len(right), len(right_first)))
-    for start in range(0, len(left), step):
-        rows = np.arange(start, min(start + step, len(left)))
-        classes, of_row = np.unique(left_class[rows], return_inverse=True)
-        together = _classes_fit(left, left_first[classes], right, right_first, hand, fits)
-        class_of_pair, partners = np.nonzero(together[:, right_class])
-        partners = partners.astype(np.int32)
+    left_classes, right_classes = _Classes.of(neck.left), _Classes.of(neck.right)
+    step = max(1, _CELLS_AT_ONCE // max(1, len(neck.right)))
+    for start in range(0, len(neck.left), step):
+        rows = np.arange(start, min(start + step, len(neck.left)))
+        classes, of_row = np.unique(left_classes.of_row[rows], return_inverse=True)
+        together = left_classes.take(classes).fit(right_classes, hand, fits)
+        class_of_pair, partners = np.nonzero(together[:, right_classes.of_row])
         counts = np.bincount(class_of_pair, minlength=len(classes))
         begins = np.cumsum(counts) - counts
         for some in _portions(counts[of_row]):
             of = of_row[some]
-            yield Pairs(neck, *_expand(rows[some], counts[of], begins[of], partners))
+            lefts, places = _expanded(rows[some], counts[of], begins[of])
+            yield Pairs(neck, lefts, partners[places].astype(np.int32))
 
 
-def _classes_fit(
-    left: Half,
-    left_rows: NDArray[np.intp],
-    right: Half,
-    right_rows: NDArray[np.intp],
-    hand: Hand,
-    fits: NDArray[np.bool_],
-) -> NDArray[np.bool_]:
-    near = np.minimum.outer(left.nearest[left_rows], right.nearest[right_rows])
-    far = np.maximum.outer(left.farthest[left_rows], right.farthest[right_rows])
-    far -= near
-    together = far <= hand.reach_mm + REACH_TOLERANCE_MM
-    masks = np.bitwise_or.outer(left.mask[left_rows], right.mask[right_rows])
-    notes = np.add.outer(left.notes[left_rows], right.notes[right_rows])
-    cells = masks.astype(np.int32) * np.int32(fits.shape[1]) + notes
-    together &= fits.ravel()[cells]
-    return together
+@attrs.frozen(eq=False)
+class _Classes:
+    """Rows of a half that join alike: the same places, tones and number of notes."""
+
+    of_row: NDArray[np.intp]
+    nearest: NDArray[np.float64]
+    farthest: NDArray[np.float64]
+    mask: NDArray[np.int16]
+    notes: NDArray[np.int8]
+
+    @classmethod
+    def of(cls, half: Half) -> _Classes:
+        first, of_row = classes_of(half)
+        return cls(
+            of_row, half.nearest[first], half.farthest[first], half.mask[first], half.notes[first]
+        )
+
+    def take(self, classes: NDArray[np.intp]) -> _Classes:
+        return _Classes(
+            self.of_row,
+            self.nearest[classes],
+            self.farthest[classes],
+            self.mask[classes],
+            self.notes[classes],
+        )
+
+    def fit(self, other: _Classes, hand: Hand, fits: NDArray[np.bool_]) -> NDArray[np.bool_]:
+        """Whether a class of one half goes with a class of the other, by (class, class)."""
+        reach = np.maximum.outer(self.farthest, other.farthest)
+        reach -= np.minimum.outer(self.nearest, other.nearest)
+        cells = np.bitwise_or.outer(self.mask, other.mask).astype(np.int32)
+        cells *= fits.shape[1]
+        cells += np.add.outer(self.notes, other.notes)
+        together: NDArray[np.bool_] = fits.ravel()[cells]
+        together &= reach <= hand.reach_mm + REACH_TOLERANCE_MM
+        return together
 
 
 def _portions(counts: NDArray[np.intp]) -> Iterator[slice]:
@@ -81,14 +98,10 @@ def _portions(counts: NDArray[np.intp]) -> Iterator[slice]:
         start = end
 
 
-def _expand(
-    rows: NDArray[np.intp],
-    counts: NDArray[np.intp],
-    begins: NDArray[np.intp],
-    partners: Rows,
-) -> tuple[Rows, Rows]:
+def _expanded(
+    rows: NDArray[np.intp], counts: NDArray[np.intp], begins: NDArray[np.intp]
+) -> tuple[Rows, NDArray[np.intp]]:
+    """Each row as often as it has partners, and where each of its partners stands."""
     ends = np.cumsum(counts)
-    total = int(ends[-1])
-    lefts = np.repeat(rows.astype(np.int32), counts)
-    places = np.arange(total) + np.repeat(begins - (ends - counts), counts)
-    return lefts, partners[places]
+    places = np.arange(int(ends[-1])) + np.repeat(begins - (ends - counts), counts)
+    return np.repeat(rows, counts).astype(np.int32), places

@@ -81,4 +81,5 @@ class Pairs:
         left, right = self.neck.left, self.neck.right
         near = np.minimum(left.nearest[self.lefts], right.nearest[self.rights])
         far = np.maximum(left.farthest[self.lefts], right.farthest[self.rights])
-        return np.maximum(far - near, 0.0)
+        reach: NDArray[np.float64] = np.maximum(far - near, 0.0)
+        return reach

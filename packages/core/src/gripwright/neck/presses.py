@@ -116,7 +116,10 @@ def count_presses(starts: list[NDArray[np.bool_]]) -> NDArray[np.int8]:
     Returns:
         (rows,) int8.
     """
-    return functools.reduce(np.add, (start.view(np.int8) for start in starts))
+    presses = np.zeros(len(starts[0]), np.int8)
+    for start in starts:
+        presses += start
+    return presses
 
 
 def spread_fits(
@@ -164,5 +167,5 @@ def _near_presses(instrument: Instrument, hand: Hand) -> NDArray[np.bool_]:
     for string in range(len(instrument.strings)):
         for fret in range(1, instrument.frets + 1):
             places[fret * MOST_STRINGS + string] = instrument.place_mm(string, fret)
-    far = np.abs(places[:, None] - places[None, :]) > hand.spread_mm + REACH_TOLERANCE_MM
-    return ~far
+    apart: NDArray[np.float64] = np.abs(places[:, None] - places[None, :])
+    return ~(apart > hand.spread_mm + REACH_TOLERANCE_MM)

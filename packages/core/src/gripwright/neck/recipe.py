@@ -19,6 +19,14 @@ and seventh or sixth; the chord with available tensions; or its scale, essential
 VOICES: Final = ("as_written", "frame", "tensions", "scale")
 
 
+def _as_degrees(degrees: Iterable[str]) -> tuple[Degree, ...]:
+    return tuple(Degree(degree) for degree in degrees)
+
+
+def _as_gaps(gaps: Iterable[int]) -> tuple[int, ...]:
+    return tuple(gaps)
+
+
 @attrs.frozen
 class Recipe:
     """An ordered stack of degrees, lowest first.
@@ -40,11 +48,9 @@ class Recipe:
         (0, 7, 11, 16)
     """
 
-    degrees: tuple[Degree, ...] = attrs.field(
-        converter=lambda degrees: tuple(Degree(degree) for degree in degrees)
-    )
+    degrees: tuple[Degree, ...] = attrs.field(converter=_as_degrees)
     voices: Voices = attrs.field(default="as_written")
-    gaps: tuple[int, ...] = attrs.field(default=(), converter=tuple)
+    gaps: tuple[int, ...] = attrs.field(default=(), converter=_as_gaps)
 
     @voices.validator
     def _check_voices(self, _attribute: object, value: str) -> None:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from gripwright.errors import ConditionError, RowBoundError
 from gripwright.neck.conditions import Conditions
-from gripwright.neck.halves import half, string_options
+from gripwright.neck.halves import NARROWER, Enumeration, string_options
 from gripwright.neck.hand import Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.join import joined
@@ -25,7 +25,6 @@ from gripwright.neck.table import VoicingTable
 from gripwright.neck.tones import tones_for
 from gripwright.theory.chord import Chord
 
-_NARROWER: Final = "narrow it by strategy, string set, fret limits or number of notes"
 _USUAL_HAND: Final = Hand()
 
 
@@ -69,14 +68,18 @@ def find_voicings(
     tones = tones_for(chord, recipes, asked)
     root = chord.root.pitch_class
     strings = len(instrument.strings)
-    options = [
-        string_options(instrument, string, root, tones.admitted, asked)
-        for string in range(strings)
-    ]
-    most = int(np.max(np.flatnonzero(tones.fits.any(axis=0)), initial=0))
-    cut = strings // 2
-    left = half(instrument, range(cut), options, root, hand, most)
-    right = half(instrument, range(cut, strings), options, root, hand, most)
+    ways = Enumeration(
+        instrument,
+        tuple(
+            string_options(instrument, string, root, tones.admitted, asked)
+            for string in range(strings)
+        ),
+        root,
+        hand,
+        most_notes=int(np.max(np.flatnonzero(tones.fits.any(axis=0)), initial=0)),
+        row_bound=asked.row_bound,
+    )
+    left, right = ways.half(range(strings // 2)), ways.half(range(strings // 2, strings))
     neck = Neck(chord, instrument, tones.names, left, right)
     found: list[tuple[Pairs, NDArray[np.int8]]] = []
     count = 0
@@ -85,5 +88,5 @@ def find_voicings(
         found.append((kept, presses))
         count += len(kept)
         if count > asked.row_bound:
-            raise RowBoundError(bound=asked.row_bound, hint=_NARROWER)
+            raise RowBoundError(bound=asked.row_bound, hint=NARROWER)
     return VoicingTable.joining(neck, found)

@@ -60,7 +60,10 @@ def _bass_fits(pairs: Pairs, tones: Tones, asked: Conditions) -> NDArray[np.bool
     if not wanted:
         return None
     place = _above_root(pairs.low(), pairs)
-    return functools.reduce(np.logical_and, [place == tone for tone in wanted])
+    fits = np.ones(len(place), bool)
+    for tone in wanted:
+        fits &= place == tone
+    return fits
 
 
 def _top_fits(pairs: Pairs, _tones: Tones, asked: Conditions) -> NDArray[np.bool_] | None:
@@ -114,18 +117,17 @@ def _order_fits(pairs: Pairs, tones: Tones, _asked: Conditions) -> NDArray[np.bo
     return fits & inside
 
 
-def _right_hand_fits(
-    pairs: Pairs, _tones: Tones, asked: Conditions
-) -> NDArray[np.bool_] | None:
+def _right_hand_fits(pairs: Pairs, _tones: Tones, asked: Conditions) -> NDArray[np.bool_] | None:
     if not asked.no_inner_mutes and asked.stroke != "strum":
         return None
     columns = pairs.columns()
     keep = np.ones(len(pairs), bool)
     for string, inner in enumerate(inner_mutes(columns)):
+        damped = np.zeros(len(pairs), bool)
         if not asked.no_inner_mutes:
             for neighbour in columns[max(0, string - 1) : string + 2]:
-                inner &= neighbour <= 0
-        keep &= ~inner
+                damped |= neighbour > 0
+        keep &= ~inner | damped
     return keep
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Final
 
 import attrs
@@ -13,6 +14,10 @@ MUTED: Final = -1
 _PART: Final = re.compile(r"[xX]|[0-9]{1,2}")
 _CLOSE: Final = re.compile(r"[xX0-9]*")
 _EXPECTED: Final = "x or a fret"
+
+
+def _whole_numbers(frets: Iterable[int]) -> tuple[int, ...]:
+    return tuple(int(fret) for fret in frets)
 
 
 @attrs.frozen
@@ -29,7 +34,7 @@ class Shape:
         'x-3-5-4-5-3'
     """
 
-    frets: tuple[int, ...] = attrs.field(converter=lambda frets: tuple(int(f) for f in frets))
+    frets: tuple[int, ...] = attrs.field(converter=_whole_numbers)
 
     @classmethod
     def parse(cls, text: str) -> Shape:

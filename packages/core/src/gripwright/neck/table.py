@@ -57,9 +57,7 @@ class VoicingTable:
     _kept: dict[str, Column] = attrs.field(factory=dict, init=False, repr=False)
 
     @classmethod
-    def joining(
-        cls, neck: Neck, parts: list[tuple[Pairs, NDArray[np.int8]]]
-    ) -> VoicingTable:
+    def joining(cls, neck: Neck, parts: list[tuple[Pairs, NDArray[np.int8]]]) -> VoicingTable:
         """One table of consecutive parts of a search."""
         none = np.zeros(0, np.int32)
         lefts = np.concatenate([none, *(pairs.lefts for pairs, _ in parts)])

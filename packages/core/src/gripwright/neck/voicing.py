@@ -71,9 +71,7 @@ class Voicing:
     @property
     def pitches(self) -> tuple[Pitch, ...]:
         """Pitches of the sounding strings, spelled for the chord, in string order."""
-        return tuple(
-            Pitch.spell(self._note(self._degree(midi)), midi) for midi in self.midi
-        )
+        return tuple(Pitch.spell(self._note(self._degree(midi)), midi) for midi in self.midi)
 
     @property
     def bass_degree(self) -> Degree:

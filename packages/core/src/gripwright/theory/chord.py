@@ -43,7 +43,9 @@ class Chord:
 
     @root.validator
     @bass.validator
-    def _check_accidentals(self, attribute: attrs.Attribute[Note | None], note: Note | None) -> None:
+    def _check_accidentals(
+        self, attribute: attrs.Attribute[Note | None], note: Note | None
+    ) -> None:
         if note is not None and abs(note.alteration) > MOST_ACCIDENTALS:
             raise ConditionError(
                 name=attribute.name,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Final
+from typing import Final, Self
 
 from gripwright.errors import NotationError
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE, Interval, natural_semitones
@@ -11,7 +11,7 @@ from gripwright.theory.interval import SEMITONES_IN_OCTAVE, Interval, natural_se
 _DEGREE: Final = re.compile(r"(b*|#*)([1-9][0-9]?)")
 
 
-class Degree(str):
+class Degree(str):  # noqa: SLOT000 - text may hold no slots of its own that are not empty
     """A tone of a chord by its place above the root: ``"1"``, ``"b3"``, ``"#11"``, ``"bb7"``.
 
     A degree is its own text, equal to the plain string, and knows its interval. The number
@@ -33,9 +33,9 @@ class Degree(str):
     interval: Interval
     """The interval above the root."""
 
-    def __new__(cls, text: str) -> Degree:
+    def __new__(cls, text: str) -> Self:
         """Read a degree; `text` may already be one."""
-        if isinstance(text, Degree):
+        if isinstance(text, cls):
             return text
         match = _DEGREE.fullmatch(text)
         if match is None:

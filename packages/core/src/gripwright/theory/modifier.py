@@ -45,9 +45,7 @@ class Modifier:
     tone: Degree
 
 
-def tones_of(
-    quality: Quality, modifiers: Sequence[Modifier]
-) -> tuple[tuple[Degree, ...], Groups]:
+def tones_of(quality: Quality, modifiers: Sequence[Modifier]) -> tuple[tuple[Degree, ...], Groups]:
     """Degrees and essential groups of a quality under modifiers, in whatever order they stand.
 
     Suspensions come first, then alterations, additions and omissions. A suspended 4 takes the

@@ -62,7 +62,8 @@ def _look_alikes(text: str, suffixes: Iterable[str]) -> Iterator[str]:
     root = text[:1].upper()
     length = 1 + len(text[1:]) - len(text[1:].lstrip("b#"))
     spellings = {
-        suffix.replace("maj", long).replace("m", short, 1) if not suffix.startswith("maj")
+        suffix.replace("maj", long).replace("m", short, 1)
+        if not suffix.startswith("maj")
         else suffix.replace("maj", long)
         for suffix in suffixes
         for long in ("maj", "major")

@@ -221,9 +221,7 @@ class SymbolReader:
             farthest.expected,
         )
 
-    def _settle(
-        self, name: str, modifiers: tuple[Modifier, ...], suffix: str, end: int
-    ) -> _Suffix:
+    def _settle(self, name: str, modifiers: tuple[Modifier, ...], suffix: str, end: int) -> _Suffix:
         base = QUALITIES[name]
         if modifiers:
             degrees, essential = tones_of(base, modifiers)
@@ -253,7 +251,11 @@ class SymbolReader:
                 yield from self._grammar.modifiers(match)
                 place, needs = match.end(), False
                 continue
-            if needs or sign not in "(),/" or (sign == ")") != (opened is not None and sign in "()"):
+            if (
+                needs
+                or sign not in "(),/"
+                or (sign == ")") != (opened is not None and sign in "()")
+            ):
                 raise _Unreadable(place, _expected_after(normal[:place], opened=opened))
             bass = _INNER_BASS.match(normal, place)
             if bass is not None:
