@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from gripwright.theory.chord import Chord
     from gripwright.theory.degree import Degree
     from gripwright.theory.interval import Interval
+    from gripwright.theory.naming import ChordName, name_notes
     from gripwright.theory.note import Note
     from gripwright.theory.pitch import Pitch
     from gripwright.theory.quality import QUALITIES, Quality
@@ -63,9 +64,11 @@ _HOMES = {
     "Registry": "plugins.registry",
     "load_registry": "plugins.registry",
     "Chord": "theory.chord",
+    "ChordName": "theory.naming",
     "Degree": "theory.degree",
     "Interval": "theory.interval",
     "Note": "theory.note",
+    "name_notes": "theory.naming",
     "Pitch": "theory.pitch",
     "QUALITIES": "theory.quality",
     "Quality": "theory.quality",
@@ -75,6 +78,7 @@ _HOMES = {
 __all__ = [
     "QUALITIES",
     "Chord",
+    "ChordName",
     "ChordSymbolError",
     "ConditionError",
     "Degree",
@@ -100,6 +104,7 @@ __all__ = [
     "find_voicings",
     "hookimpl",
     "load_registry",
+    "name_notes",
     "ranking",
 ]
 

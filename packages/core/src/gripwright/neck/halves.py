@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from gripwright.errors import RowBoundError
 from gripwright.neck.conditions import Conditions
 from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
-from gripwright.neck.instrument import MOST_STRINGS, Instrument
+from gripwright.neck.instrument import Instrument
 from gripwright.neck.shape import MUTED
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 
@@ -148,18 +148,3 @@ class Enumeration:
             np.minimum(held.low[row], low[option]),
             np.maximum(held.high[row], high[option]),
         )
-
-
-def classes_of(rows: Half) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
-    """Group rows that join alike: same places, same tones, same number of notes.
-
-    Returns:
-        The first row of each class, and the class of each row.
-    """
-    places = np.unique(np.concatenate([rows.nearest, rows.farthest]))
-    near = np.searchsorted(places, rows.nearest).astype(np.int64)
-    far = np.searchsorted(places, rows.farthest)
-    key = ((near * len(places) + far) << SEMITONES_IN_OCTAVE) | rows.mask
-    key = key * (MOST_STRINGS + 1) + rows.notes
-    _, first, inverse = np.unique(key, return_index=True, return_inverse=True)
-    return first, inverse

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gripwright.errors import ConditionError, UnknownNameError
+from gripwright.named import nearest_names
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.pairs import Neck, Pairs
 from gripwright.neck.settle import inner_mutes
@@ -107,7 +108,9 @@ class VoicingTable:
         column = self._kept.get(name)
         if column is None:
             if name not in _COLUMNS:
-                raise UnknownNameError(kind="column", name=name, nearest=tuple(_COLUMNS))
+                raise UnknownNameError(
+                    kind="column", name=name, nearest=nearest_names(name, _COLUMNS)
+                )
             column = _COLUMNS[name](self)
             if column.dtype.kind != "U":
                 self._kept[name] = column

@@ -27,7 +27,8 @@ class Voicing:
     Example:
         >>> from gripwright import find_voicings
         >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4", id="six")
-        >>> voicing = find_voicings(Chord.parse("Cmaj7"), guitar).where(shape="x-3-5-4-5-x")[0]
+        >>> table = find_voicings(Chord.parse("Cmaj7"), guitar, strings=(5, 4, 3, 2), lowest_fret=3)
+        >>> voicing = table.where(bass_degree="1", open_strings=0)[0]
         >>> [str(pitch) for pitch in voicing.pitches]
         ['C3', 'G3', 'B3', 'E4']
         >>> voicing.degrees, voicing.id
@@ -113,7 +114,12 @@ class Voicing:
 
     @property
     def _symbol_tones(self) -> frozenset[int]:
-        return frozenset(degree.pitch_class for degree in self.chord.degrees)
+        """Pitch classes above the root that the symbol has, its bass among them."""
+        tones = {degree.pitch_class for degree in self.chord.degrees}
+        if self.chord.bass is not None:
+            above = self.chord.bass.pitch_class - self.chord.root.pitch_class
+            tones.add(above % SEMITONES_IN_OCTAVE)
+        return frozenset(tones)
 
     def _degree(self, midi: int) -> Degree:
         degree = self.names[(midi - self.chord.root.pitch_class) % SEMITONES_IN_OCTAVE]

@@ -7,7 +7,7 @@ in `Hooks`. An installed distribution offers one by an entry point in the group 
 
 from gripwright.plugins.hookspecs import Hooks, hookimpl
 from gripwright.plugins.kinds import Exporter, RhythmFamily
-from gripwright.plugins.named import Named
+from gripwright.named import Named
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 from gripwright.plugins.registry import Registry, load_registry
 

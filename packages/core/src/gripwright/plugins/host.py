@@ -11,7 +11,7 @@ import pluggy
 
 from gripwright.plugins.hookspecs import PROJECT, Hooks
 from gripwright.plugins.kinds import KindError, shown
-from gripwright.plugins.named import nearest_names
+from gripwright.named import nearest_names
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

@@ -8,7 +8,7 @@ import attrs
 
 from gripwright.plugins import kinds
 from gripwright.plugins.host import GUARDED, HookFault, ask, fault_of, new_manager, stray_hooks
-from gripwright.plugins.named import Named
+from gripwright.named import Named
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 
 if TYPE_CHECKING:

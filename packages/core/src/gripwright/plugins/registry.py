@@ -16,7 +16,7 @@ from gripwright.plugins.discovery import Candidate, find_candidates
 from gripwright.plugins.hookspecs import PROJECT
 from gripwright.plugins.kinds import Exporter, RhythmFamily
 from gripwright.plugins.loading import Loading
-from gripwright.plugins.named import nearest_names
+from gripwright.named import nearest_names
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 
 _BUILTINS: Final = "builtins"

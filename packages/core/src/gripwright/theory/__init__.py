@@ -7,6 +7,7 @@ from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
 from gripwright.theory.interval import Interval
 from gripwright.theory.modifier import Modifier
+from gripwright.theory.naming import ChordName, name_notes
 from gripwright.theory.note import Note
 from gripwright.theory.pitch import A4_HZ, Pitch
 from gripwright.theory.quality import QUALITIES, Quality
@@ -16,6 +17,7 @@ __all__ = [
     "A4_HZ",
     "QUALITIES",
     "Chord",
+    "ChordName",
     "Degree",
     "Interval",
     "Modifier",
@@ -23,4 +25,5 @@ __all__ = [
     "Pitch",
     "Quality",
     "SymbolReader",
+    "name_notes",
 ]

@@ -17,6 +17,7 @@ from typing import Any, Final, cast
 import attrs
 
 from gripwright.errors import ChordSymbolError, UnknownNameError
+from gripwright.named import nearest_names
 from gripwright.theory.canonical import canonical_quality
 from gripwright.theory.degree import Degree
 from gripwright.theory.modifier import Modifier, ModifierKind, tones_of
@@ -93,7 +94,9 @@ class SymbolReader:
                 self._names.setdefault(self._grammar.normalise(alias)[0], quality.name)
         for alias, name in (aliases or {}).items():
             if name not in QUALITIES:
-                raise UnknownNameError(kind="chord quality", name=name)
+                raise UnknownNameError(
+                    kind="chord quality", name=name, nearest=nearest_names(name, QUALITIES)
+                )
             self._names[self._grammar.normalise(self._grammar.flatten(alias)[0])[0]] = name
         self._longest = max(map(len, self._names))
         self._kept: dict[tuple[str, bool, bool], _Suffix] = {}

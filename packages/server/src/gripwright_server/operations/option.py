@@ -8,7 +8,6 @@ A module that declares requests has its annotations evaluated (no ``from __futur
 annotations``), since the type of a field is read from it.
 """
 
-import difflib
 import types
 import typing
 from collections.abc import Callable, Iterable
@@ -17,6 +16,7 @@ from typing import Any, Final
 import attrs
 
 from gripwright.errors import ConditionError, UnknownNameError
+from gripwright.named import nearest_names
 
 _KEY: Final = "gripwright_server.option"
 _WORDS: Final[dict[type, str]] = {
@@ -205,7 +205,7 @@ def unknown_name(kind: str, name: str, known: Iterable[str]) -> UnknownNameError
     return UnknownNameError(
         kind=kind,
         name=name,
-        nearest=tuple(difflib.get_close_matches(name.lower(), names)),
+        nearest=nearest_names(name, names),
         hint=f"known are {', '.join(names)}",
     )
 

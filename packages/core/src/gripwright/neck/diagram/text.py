@@ -8,20 +8,18 @@ Common practice.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from collections.abc import Iterable
+from typing import Final
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from gripwright.neck.instrument import Instrument
-    from gripwright.neck.voicing import Voicing
+from gripwright.neck.diagram.window import window_of
+from gripwright.neck.instrument import Instrument
+from gripwright.neck.voicing import Voicing
 
 DOT: Final = "●"
 STRING: Final = "│"
 NUT: Final = "═"
 FRET: Final = "─"
 
-_LEAST_FRETS: Final = 4
 _MARGIN: Final = 3
 _STRING_WIDTH: Final = 3
 
@@ -54,29 +52,12 @@ def box(voicing: Voicing, *, frets: int | None = None) -> tuple[str, ...]:
            │  │  ●  │  ●  │
            │  │  │  │  │  │
     """
-    count = max(frets or 0, box_frets(voicing))
-    first = _first_fret(voicing, count)
-    lines = [_marks(voicing), _edge(voicing.instrument, first)]
-    for fret in range(first, first + count):
-        number = str(fret) if fret == first > 1 else ""
+    window = window_of(voicing, frets)
+    lines = [_marks(voicing), _edge(voicing.instrument, window.first)]
+    for fret in window.frets:
+        number = str(fret) if fret == window.first > 1 else ""
         lines.append(_fret_line(voicing, fret, number))
     return tuple(lines)
-
-
-def box_frets(voicing: Voicing) -> int:
-    """The frets that the box of a voicing needs: those it spans, and four at least.
-
-    Args:
-        voicing: The voicing.
-
-    Example:
-        >>> from gripwright import Chord, Instrument, find_voicings
-        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0)
-        >>> box_frets(find_voicings(Chord.parse("C"), ukulele)[0])
-        4
-    """
-    fretted = [fret for fret in voicing.frets if fret > 0]
-    return max(_LEAST_FRETS, max(fretted) - min(fretted) + 1) if fretted else _LEAST_FRETS
 
 
 def box_width(instrument: Instrument) -> int:
@@ -119,15 +100,6 @@ def under_strings(voicing: Voicing, texts: Iterable[str]) -> str:
         gap = " " if line else ""
         line = f"{line}{gap}".ljust(_column(string)) + str(text)
     return line
-
-
-def _first_fret(voicing: Voicing, count: int) -> int:
-    fretted = [fret for fret in voicing.frets if fret > 0]
-    # By the frets it needs, not by those it is given: a neighbour's height moves no grip.
-    if not fretted or max(fretted) <= box_frets(voicing):
-        return 1
-    # A box made taller than it needs to be must not run off the end of the neck.
-    return max(1, min(*fretted, voicing.instrument.frets - count + 1))
 
 
 def _column(string: int) -> int:

@@ -1,0 +1,207 @@
+"""Contact sheets: many neck diagrams on one page, to be handed out.
+
+The page has the chord with its spelling at the top, the diagrams in rows, and at the foot what the
+signs mean and a word of caution. It is as wide as A4 (ISO 216) and at least as long; more diagrams
+than fit make it longer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import Final
+
+from gripwright.errors import ConditionError
+from gripwright.neck.diagram.label import Pressed
+from gripwright.neck.diagram.palette import THEMES, Paint, Theme
+from gripwright.neck.diagram.picture import (
+    Line,
+    Mark,
+    Picture,
+    Words,
+    document,
+    number,
+    size_within,
+)
+from gripwright.neck.diagram.svg import RADIUS, Look, neck_picture
+from gripwright.neck.diagram.tone import cross, tone_mark
+from gripwright.neck.diagram.window import box_frets
+from gripwright.neck.voicing import Voicing
+from gripwright.theory.chord import Chord
+
+CAUTION: Final = "Warm up first, and stop at the first sign of pain."
+"""What the foot of every sheet says."""
+
+_A4_WIDTH_MM: Final = 210.0
+_A4_HEIGHT_MM: Final = 297.0
+# At this width five diagrams of six strings stand beside one another, each about 33 mm wide.
+_USUAL_WIDTH: Final = 792.0
+_LEAST_WIDTH: Final = 480.0
+_MARGIN: Final = 40.0
+_SPACE: Final = 16.0
+_FOOT: Final = 40.0
+_MOST_COLUMNS: Final = 12
+_SPELLED: Final = 34.0
+
+
+def sheet_svg(
+    voicings: Iterable[Voicing],
+    *,
+    columns: int | None = None,
+    title: str | None = None,
+    note: str = "",
+    label: str = "degree",
+    left_handed: bool = False,
+    theme: str = "light",
+    keyboard: bool = False,
+    fingering: Callable[[Voicing], Pressed] | None = None,
+    a4: bool = True,
+) -> str:
+    """Draw many voicings on a page, as an SVG document.
+
+    Each diagram carries its symbol and its frets, the tones as labels, the pitches below, and what
+    it adds to the symbol or leaves out. Where all voice one chord, that chord is spelled at the
+    top.
+
+    Args:
+        voicings: The voicings, in their order.
+        columns: Diagrams beside one another, 1 to 12; as many as a page takes at a readable size
+            where it is None.
+        title: What stands at the top; the chord symbol, or "Voicings" for several chords, where
+            it is None.
+        note: A line under the title, such as the instrument.
+        label: What the dots carry: ``degree``, ``note``, ``finger``, ``interval`` or ``none``.
+        left_handed: Mirror the necks for a left-handed player.
+        theme: The colours: ``light``, ``dark`` or ``print``, the last in black on white.
+        keyboard: Draw the same tones on a piano keyboard beside each neck.
+        fingering: The fingers of a voicing: their barres are drawn, and ``finger`` labels them.
+        a4: Whether the page is at least as long as A4; else it ends with its last line.
+
+    Returns:
+        The document (SVG 1.1), in ASCII; equal arguments give equal text.
+
+    Raises:
+        UnknownNameError: There is no such label or theme.
+        ConditionError: The fingers are asked for and not given, or columns outside their range.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, find_voicings
+        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0)
+        >>> text = sheet_svg(find_voicings(Chord.parse("C6"), ukulele)[:8], columns=4)
+        >>> text.count('role="img"'), "stop at the first sign of pain" in text
+        (8, True)
+    """
+    if columns is not None and not 1 <= columns <= _MOST_COLUMNS:
+        raise ConditionError(
+            name="columns", value=columns, expected=f"1 to {_MOST_COLUMNS} diagrams"
+        )
+    shown = list(voicings)
+    look = Look(label=label, left_handed=left_handed, theme=THEMES[theme], keyboard=keyboard)
+    held = [None if fingering is None else fingering(voicing) for voicing in shown]
+    cells = [_cell(*pair, look, 0) for pair in zip(shown, held, strict=True)]
+    widest = max((cell.width for cell in cells), default=_USUAL_WIDTH)
+    if columns is None:
+        room = _USUAL_WIDTH - 2 * _MARGIN
+        least, across = _USUAL_WIDTH, max(1, int((room + _SPACE) // (widest + _SPACE)))
+    else:
+        least, across = _LEAST_WIDTH, columns
+    width = max(least, 2 * _MARGIN + across * (widest + _SPACE) - _SPACE)
+    head = _head(shown, title, note, width, look.theme)
+    step = (width - 2 * _MARGIN + _SPACE) / across
+    y = head.height
+    parts = []
+    marks = list(head.marks)
+    for start in range(0, len(shown), across):
+        group = range(start, min(start + across, len(shown)))
+        frets = max(box_frets(shown[place]) for place in group)
+        row = [_cell(shown[place], held[place], look, frets) for place in group]
+        for place, cell in zip(group, row, strict=True):
+            left = _MARGIN + (place - start) * step
+            parts.append(cell.group(left + (step - _SPACE - cell.width) / 2, y))
+            marks.append(Words(left, y + 8, str(place + 1), 9, look.theme.faint, "start"))
+        y += max(cell.height for cell in row) + _SPACE
+    least_height = width * _A4_HEIGHT_MM / _A4_WIDTH_MM if a4 else 0.0
+    height = max(y + _FOOT, least_height)
+    marks += _foot(width, height, look.theme)
+    scale = _A4_WIDTH_MM / width
+    page = Picture(width, height, tuple(marks), title=head.title, description=head.description)
+    shown_at = f"{number(width * scale)}mm {number(height * scale)}mm"
+    # A group and not an image: screen readers then read the diagrams one by one.
+    return document(page, shown=shown_at, role="group", page=look.theme.page, parts=parts)
+
+
+def _cell(voicing: Voicing, fingering: Pressed | None, look: Look, frets: int) -> Picture:
+    added = f"adds {' '.join(voicing.added)}" if voicing.added else ""
+    left_out = f"no {' '.join(voicing.left_out)}" if voicing.left_out else ""
+    return neck_picture(
+        voicing,
+        look,
+        subtitle=voicing.shape,
+        remark=", ".join(filter(None, (added, left_out))),
+        frets=frets,
+        fingering=fingering,
+    )
+
+
+def _head(
+    voicings: Sequence[Voicing], title: str | None, note: str, width: float, theme: Theme
+) -> Picture:
+    """Title, note and the spelling of the chord, over a rule."""
+    chords = list(dict.fromkeys(voicing.chord for voicing in voicings))
+    chord = chords[0] if len(chords) == 1 else None
+    name = title if title is not None else chord.symbol if chord else "Voicings"
+    room = width - 2 * _MARGIN
+    marks: list[Mark] = []
+    y = 44.0
+    marks.append(
+        Words(_MARGIN, y, name, size_within(name, room, 28), theme.ink, "start", bold=True)
+    )
+    y += 22
+    if note:
+        marks.append(Words(_MARGIN, y, note, size_within(note, room, 11), theme.faint, "start"))
+        y += 20
+    if chord is not None:
+        marks += _spelling(chord, y, theme)
+        y += 36
+    marks.append(Line(_MARGIN, y, width - _MARGIN, y, 1.0, theme.wire))
+    spelled = "" if chord is None else f" {chord.symbol}: {_spelled(chord)}."
+    number_of = "1 voicing" if len(voicings) == 1 else f"{len(voicings)} voicings"
+    description = f"{number_of}.{spelled} {CAUTION}"
+    return Picture(width, y + 14, tuple(marks), title=name, description=description)
+
+
+def _spelling(chord: Chord, y: float, theme: Theme) -> Iterator[Mark]:
+    """Each note of the chord over its degree, and a bass of its own."""
+    x = _MARGIN
+    for note, degree in zip(chord.notes, chord.degrees, strict=True):
+        yield Words(x, y, str(note), 15, theme.ink, "start", bold=True)
+        yield Words(x, y + 16, str(degree), 11, theme.faint, "start")
+        x += _SPELLED
+    if chord.bass is not None:
+        yield Words(x, y, str(chord.bass), 15, theme.ink, "start", bold=True)
+        yield Words(x, y + 16, "bass", 11, theme.faint, "start")
+
+
+def _spelled(chord: Chord) -> str:
+    pairs = zip(chord.notes, chord.degrees, strict=True)
+    bass = f", over {chord.bass}" if chord.bass is not None else ""
+    return ", ".join(f"{note} {degree}" for note, degree in pairs) + bass
+
+
+def _foot(width: float, height: float, theme: Theme) -> Iterator[Mark]:
+    """What the signs mean, and the word of caution."""
+    y = height - _FOOT / 2 - 2
+    yield Line(_MARGIN, y - 16, width - _MARGIN, y - 16, 1.0, theme.wire)
+    x = _MARGIN + RADIUS
+    open_string = Paint(fill=theme.page, edge=theme.ink, text=theme.ink)
+    signs = (
+        (theme.root, True, "root"),
+        (theme.tone, False, "other tone"),
+        (open_string, False, "open string"),
+    )
+    for paint, square, words in signs:
+        yield tone_mark(x, y, 6.5, paint, square=square)
+        yield Words(x + 11, y, words, 10, theme.ink, "start")
+        x += 28 + 5.4 * len(words)
+    yield from cross(x, y, theme)
+    yield Words(x + 11, y, "muted", 10, theme.ink, "start")
+    yield Words(width - _MARGIN, y, CAUTION, 10, theme.ink, "end")

@@ -1,0 +1,352 @@
+"""Neck diagrams as pictures, as players draw them.
+
+Strings stand upright, the bass side on the left; an ``x`` above a string mutes it, a ring above it
+lets it sound open, and a dot lies where it is pressed. A heavy line is the nut (or the capo); where
+the diagram starts higher up, its first fret is numbered on the left. A root is square. For
+left-handed players the whole stands in a mirror. Common practice.
+
+A unit of the plane is about a pixel where six strings are shown 120 px wide.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import groupby
+from typing import Final
+
+import attrs
+
+from gripwright.errors import ConditionError
+from gripwright.neck.diagram.keyboard import keyboards
+from gripwright.neck.diagram.label import LABELS, Pressed
+from gripwright.neck.diagram.palette import THEMES, Paint, Theme
+from gripwright.neck.diagram.picture import Block, Line, Mark, Picture, Words, size_within
+from gripwright.neck.diagram.tone import cross, tone_mark
+from gripwright.neck.diagram.window import Window, window_of
+from gripwright.neck.voicing import Voicing
+
+GAP: Final = 18.0
+FRET: Final = 23.0
+RADIUS: Final = 8.2
+
+_LEFT: Final = 24.0
+_RIGHT: Final = 12.0
+_TOP: Final = 2.0
+_TITLE: Final = 20.0
+_SUBTITLE: Final = 12.0
+_MARKS: Final = 21.0
+_ROW: Final = 12.0
+_RING: Final = 7.4
+_BETWEEN: Final = 14.0
+
+
+@attrs.frozen(kw_only=True)
+class Look:
+    """How neck diagrams are drawn.
+
+    Args:
+        label: What the dots carry, a name of `LABELS`.
+        left_handed: Mirror the neck for a left-handed player.
+        theme: The colours.
+        keyboard: Draw the tones on a piano keyboard beside the neck.
+    """
+
+    label: str = "degree"
+    left_handed: bool = False
+    theme: Theme = THEMES["light"]
+    keyboard: bool = False
+
+
+def neck_svg(
+    voicing: Voicing,
+    *,
+    label: str = "degree",
+    left_handed: bool = False,
+    theme: str = "light",
+    title: str | None = None,
+    width: float | None = None,
+    fingering: Pressed | None = None,
+    keyboard: bool = False,
+) -> str:
+    """Draw a voicing on the neck, as an SVG document.
+
+    The symbol stands above, the pitches below; where dots do not carry the degrees, these stand
+    below as well. Under the nut, or from the first fret that is pressed, four frets or as many as
+    the voicing spans. A string that starts up the neck is drawn from there.
+
+    Args:
+        voicing: The voicing.
+        label: What the dots carry: ``degree``, ``note``, ``finger``, ``interval`` or ``none``.
+        left_handed: Mirror the neck for a left-handed player.
+        theme: The colours: ``light``, ``dark`` or ``print``, the last in black on white.
+        title: What stands above; the chord symbol where it is None, nothing where it is empty.
+        width: Width at which it is shown in px; one and a half px a unit where it is None.
+        fingering: The fingers: their barres are drawn, and ``finger`` labels them.
+        keyboard: Draw the same tones on a piano keyboard beside the neck.
+
+    Returns:
+        The document (SVG 1.1), in ASCII; equal arguments give equal text.
+
+    Raises:
+        UnknownNameError: There is no such label or theme.
+        ConditionError: The fingers are asked for and not given, or the width is not above zero.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, find_voicings
+        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0)
+        >>> text = neck_svg(find_voicings(Chord.parse("C"), ukulele)[0], theme="print", width=120)
+        >>> text.startswith('<svg xmlns="http://www.w3.org/2000/svg" width="120"')
+        True
+    """
+    look = Look(label=label, left_handed=left_handed, theme=THEMES[theme], keyboard=keyboard)
+    if width is not None and not 0 < width < math.inf:
+        raise ConditionError(name="width", value=width, expected="more than 0 px")
+    picture = neck_picture(voicing, look, title=title, fingering=fingering)
+    return picture.svg(page=look.theme.page, width=width)
+
+
+def neck_picture(
+    voicing: Voicing,
+    look: Look,
+    *,
+    title: str | None = None,
+    subtitle: str = "",
+    remark: str = "",
+    frets: int | None = None,
+    fingering: Pressed | None = None,
+) -> Picture:
+    """Draw a voicing on the neck.
+
+    Args:
+        voicing: The voicing.
+        look: How it is drawn.
+        title: What stands above; the chord symbol where it is None, nothing where it is empty.
+        subtitle: What stands under the title; nothing where it is empty.
+        remark: What stands at the foot.
+        frets: Frets to show at least, so that several diagrams have one height.
+        fingering: The fingers.
+
+    Raises:
+        UnknownNameError: There is no such label.
+        ConditionError: The fingers are asked for and not given.
+    """
+    drawing = _Drawing(
+        voicing=voicing,
+        look=look,
+        labels=LABELS[look.label](voicing, fingering),
+        window=window_of(voicing, frets),
+        fingering=fingering,
+        title=voicing.chord.symbol if title is None else title,
+        subtitle=subtitle,
+        remark=remark,
+    )
+    neck = Picture(drawing.width, drawing.height, tuple(drawing.marks()))
+    if look.left_handed:
+        neck = neck.mirrored()
+    neck = attrs.evolve(neck, title=_title(voicing), description=describe(voicing, fingering))
+    if not look.keyboard:
+        return neck
+    piano = keyboards(voicing, look.label, look.theme)
+    down = max(0.0, (drawing.height - piano.height) / 2)
+    return attrs.evolve(
+        neck,
+        width=neck.width + _BETWEEN + piano.width,
+        height=max(neck.height, piano.height),
+        marks=(*neck.marks, *piano.moved(neck.width + _BETWEEN, down).marks),
+        description=f"{neck.description} {piano.description}",
+    )
+
+
+def describe(voicing: Voicing, fingering: Pressed | None = None) -> str:
+    """A voicing in words, for those who cannot see the picture.
+
+    Args:
+        voicing: The voicing.
+        fingering: The fingers, which are named if given.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, find_voicings
+        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345.0, id="small")
+        >>> table = find_voicings(Chord.parse("C"), ukulele)
+        >>> for part in describe(next(one for one in table if one.shape == "0-0-0-3")).split("; "):
+        ...     print(part)
+        String 4 open: G4, degree 5
+        string 3 open: C4, degree 1
+        string 2 open: E4, degree 3
+        string 1 at fret 3: C5, degree 1.
+    """
+    fingers = (
+        {} if fingering is None else {s: p.finger for p in fingering.presses for s in p.strings}
+    )
+    sounding = zip(voicing.pitches, voicing.degrees, strict=True)
+    parts = []
+    for string, fret in enumerate(voicing.frets):
+        name = f"string {len(voicing.frets) - string}"
+        if fret < 0:
+            parts.append(f"{name} muted")
+            continue
+        pitch, degree = next(sounding)
+        place = f"at fret {fret}" if fret else "open"
+        finger = f" with finger {fingers[string]}" if string in fingers else ""
+        parts.append(f"{name} {place}{finger}: {pitch}, degree {degree}")
+    text = "; ".join(parts)
+    return f"{text[:1].upper()}{text[1:]}."
+
+
+@attrs.frozen(kw_only=True)
+class _Drawing:
+    """A neck diagram that is being drawn, for a right-handed player."""
+
+    voicing: Voicing
+    look: Look
+    labels: tuple[str, ...]
+    window: Window
+    fingering: Pressed | None
+    title: str
+    subtitle: str
+    remark: str
+
+    @property
+    def width(self) -> float:
+        return self._x(len(self.voicing.frets) - 1) + _RIGHT
+
+    @property
+    def height(self) -> float:
+        rows = len(self._rows()) + bool(self.remark)
+        return self._y(self.window.frets[-1]) + FRET / 2 + 3 + _ROW * rows + 3
+
+    def marks(self) -> Iterator[Mark]:
+        yield from self._heading()
+        yield from self._fret_lines()
+        yield from self._strings()
+        yield from self._barres()
+        yield from self._tones()
+        yield from self._rows_below()
+
+    @property
+    def _nut_y(self) -> float:
+        title = _TITLE if self.title else 0.0
+        return _TOP + title + (_SUBTITLE if self.subtitle else 0.0) + _MARKS
+
+    def _x(self, string: int) -> float:
+        return _LEFT + GAP * string
+
+    def _y(self, fret: int) -> float:
+        """The middle of a fret's space."""
+        return self._nut_y + FRET * (fret - self.window.first + 0.5)
+
+    def _start_y(self, string: int) -> float:
+        """Where a string starts: its own nut where that is shown, else the top."""
+        first = self.voicing.instrument.strings[string].first_fret
+        if self.window.first <= first < self.window.frets[-1]:
+            return self._y(first) + FRET / 2
+        return self._nut_y
+
+    def _shown(self, string: int, fret: int) -> bool:
+        """Whether a string reaches the line beyond a fret."""
+        return self.voicing.instrument.strings[string].first_fret <= fret
+
+    def _heading(self) -> Iterator[Mark]:
+        theme, strings = self.look.theme, len(self.voicing.frets)
+        middle = (self._x(0) + self._x(strings - 1)) / 2
+        room = 2 * min(middle, self.width - middle)
+        if self.title:
+            size = size_within(self.title, room, 16)
+            yield Words(middle, _TOP + 9, self.title, size, theme.ink, bold=True)
+        if self.subtitle:
+            y = self._nut_y - _MARKS - _SUBTITLE / 2 + 1
+            size = size_within(self.subtitle, room, 9)
+            yield Words(middle, y, self.subtitle, size, theme.faint)
+
+    def _fret_lines(self) -> Iterator[Mark]:
+        theme, first = self.look.theme, self.window.first
+        for fret in range(first - 1, first + self.window.count):
+            y = self._nut_y + FRET * (fret - first + 1)
+            heavy = fret == 0
+            width, colour = (4.0, theme.nut) if heavy else (1.0, theme.wire)
+            reaching = [s for s in range(len(self.voicing.frets)) if self._shown(s, fret)]
+            # Strings that lie beside one another: their places less their ranks are equal.
+            for _, run in groupby(enumerate(reaching), lambda pair: pair[1] - pair[0]):
+                ends = [string for _, string in run]
+                left, right = self._x(ends[0]), self._x(ends[-1])
+                if left == right:
+                    left, right = left - GAP / 4, right + GAP / 4
+                yield Line(left, y - heavy, right, y - heavy, width, colour)
+        if not self.window.at_nut:
+            x = _LEFT - RADIUS - 3
+            yield Words(x, self._y(first), str(first), 11, theme.ink, "end", bold=True)
+
+    def _strings(self) -> Iterator[Mark]:
+        end = self._y(self.window.frets[-1]) + FRET / 2
+        for string, built in enumerate(self.voicing.instrument.strings):
+            if built.first_fret >= self.window.frets[-1]:
+                continue
+            x, y = self._x(string), self._start_y(string)
+            # A course of several strings is drawn as two.
+            for aside in (-1.1, 1.1) if built.doubles else (0.0,):
+                yield Line(x + aside, y, x + aside, end, 1.2, self.look.theme.wire)
+            if y > self._nut_y:
+                yield Line(x - 4, y, x + 4, y, 3.0, self.look.theme.nut)
+
+    def _barres(self) -> Iterator[Mark]:
+        for press in self.fingering.presses if self.fingering is not None else ():
+            if len(press.strings) > 1:
+                left, right = self._x(min(press.strings)), self._x(max(press.strings))
+                colour = self.look.theme.barre
+                yield Block(
+                    (left + right) / 2,
+                    self._y(press.fret),
+                    right - left + 2 * RADIUS,
+                    10.0,
+                    colour,
+                    colour,
+                    0.5,
+                    corner=5.0,
+                )
+
+    def _tones(self) -> Iterator[Mark]:
+        theme = self.look.theme
+        tones = zip(self.labels, self.voicing.degrees, strict=True)
+        for string, fret in enumerate(self.voicing.frets):
+            x, above = self._x(string), self._start_y(string) - _MARKS / 2 - 1
+            if fret < 0:
+                yield from cross(x, above, theme)
+                continue
+            label, degree = next(tones)
+            square = degree.pitch_class == 0
+            paint = theme.root if square else theme.tone
+            y = self._y(fret)
+            if fret == 0:
+                y, paint = above, Paint(fill=theme.page, edge=theme.ink, text=theme.ink)
+            radius = RADIUS if fret else _RING
+            yield tone_mark(x, y, radius, paint, square=square)
+            if label:
+                size = size_within(label, 2 * radius - 1.5, 11 if fret else 10)
+                yield Words(x, y, label, size, paint.text, bold=True)
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        """Texts under the sounding strings."""
+        rows = [tuple(map(str, self.voicing.pitches))]
+        if self.look.label != "degree":
+            rows.insert(0, tuple(map(str, self.voicing.degrees)))
+        return rows
+
+    def _rows_below(self) -> Iterator[Mark]:
+        theme = self.look.theme
+        strings = [string for string, fret in enumerate(self.voicing.frets) if fret >= 0]
+        y = self._y(self.window.frets[-1]) + FRET / 2 + 3 + _ROW / 2
+        for row in self._rows():
+            # One size for a row: the widest text says which.
+            size = size_within(max(row, key=len), GAP - 1.5, 9)
+            for string, text in zip(strings, row, strict=True):
+                yield Words(self._x(string), y, text, size, theme.ink)
+            y += _ROW
+        if self.remark:
+            middle = (self._x(0) + self._x(len(self.voicing.frets) - 1)) / 2
+            room = 2 * min(middle, self.width - middle)
+            yield Words(middle, y, self.remark, size_within(self.remark, room, 9), theme.faint)
+
+
+def _title(voicing: Voicing) -> str:
+    return f"{voicing.chord.symbol} as {voicing.shape} on {voicing.instrument.name}"
