@@ -94,8 +94,9 @@ class _Presses:
         places: (fretted strings,) in mm, those of each press side by side.
         first: (presses,) where the strings of each begin in `places`.
         size: (presses,) how many strings each has.
-        covered: (presses,) strings from its first to its last.
-        clearing: (presses,) 1 where an open or lower string sounds on its treble side.
+        covered: (presses,) strings from its first to its last, 0 where it is one.
+        clearing: (presses,) 1 where it covers several and an open or lower string sounds on its
+            treble side.
         begin: (rows,) where the presses of each row begin.
         count: (rows,) how many each row has.
     """
@@ -162,16 +163,14 @@ def _finger_some(
     for count in range(1, most + 1):
         rows = np.flatnonzero(presses.count == count)
         begin = presses.begin[rows]
-        fingers = _fingers_for(count, hand)
-        spread_mm = (hand or USUAL_HAND).spread_mm + REACH_TOLERANCE_MM
-        out.strain[rows], way = _least(presses, begin, count, fingers, spread_mm, weights)
+        out.strain[rows], way = _least(presses, begin, count, hand, weights)
         for nth in range(count):
             entries[begin + nth] = table.entry(count, way, nth)
     press = np.cumsum(starts) - 1
     within = np.arange(len(fretted)) - presses.first[press]
     # A press of one finger has that finger in every place of its entry.
     np.minimum(within, MOST_FINGERS - 1, out=within)
-    out.fingers[row, string] = table.fingers[entries[press] + within]
+    out.fingers.reshape(-1)[row * len(columns) + string] = table.fingers[entries[press] + within]
     out.strain[:] = _fixed_strain(columns, instrument, weights) + out.strain
 
 
@@ -197,16 +196,18 @@ def _presses(
     In order of fret and string, strings of one press stand side by side.
     """
     first = np.flatnonzero(starts)
-    last = np.append(first[1:], len(key)) - 1
+    last = np.append(first, len(key))[1:] - 1
     low, high = key[first] >> 1, key[last] >> 1
     fret, string = low >> _STRING_BITS, low & _STRING
     count = np.bincount(row[first], minlength=len(columns[0]))
+    several = high > low
+    clearing = several & (_lowest_beyond(columns)[row[first], string] < fret)
     return _Presses(
         places=_places(instrument)[key >> 1],
         first=first,
         size=last - first + 1,
-        covered=(high - low + 1).astype(np.float64),
-        clearing=(_lowest_beyond(columns)[row[first], string] < fret).astype(np.float64),
+        covered=((high - low + 1) * several).astype(np.float64),
+        clearing=clearing.astype(np.float64),
         begin=np.cumsum(count) - count,
         count=count,
     )
@@ -293,11 +294,12 @@ def _least(
     presses: _Presses,
     begin: Ints,
     count: int,
-    fingers: int,
-    spread_mm: float,
+    hand: Hand | None,
     weights: StrainWeights,
 ) -> tuple[Floats, Ints]:
     """The least strain of rows of equally many presses, and the number of the way that has it."""
+    fingers = _fingers_for(count, hand)
+    spread_mm = (hand or USUAL_HAND).spread_mm + REACH_TOLERANCE_MM
     sizes = [presses.size[begin + nth] for nth in range(count)]
     least = np.full(len(begin), np.inf)
     best = np.zeros(len(begin), np.intp)
@@ -313,11 +315,11 @@ def _least(
                 (presses.covered[begin[some] + nth], presses.clearing[begin[some] + nth])
                 for nth in range(count)
             ]
-            for index, way in enumerate(shared.ways, number):
-                strain = _strain(way, gaps, barres, weights)
-                better = strain < least[some]
-                least[some[better]] = strain[better]
-                best[some[better]] = index
+            strains = np.stack([_strain(way, gaps, barres, weights) for way in shared.ways])
+            lowest = strains.min(axis=0)
+            better = np.flatnonzero(lowest < least[some])
+            least[some[better]] = lowest[better]
+            best[some[better]] = number + strains[:, better].argmin(axis=0)
         number += len(shared.ways)
     return least, best
 
@@ -365,5 +367,8 @@ def _fixed_strain(columns: Columns, instrument: Instrument, weights: StrainWeigh
         places = [instrument.place_mm(string, fret) for fret in range(1, instrument.frets + 1)]
         np.minimum(near, np.array([np.inf, *places, np.inf])[column], out=near)
         np.maximum(far, np.array([-np.inf, *places, -np.inf])[column], out=far)
-    mutes = functools.reduce(np.add, (mask.view(np.int8) for mask in inner_mutes(columns)))
-    return weights.reach * np.maximum(far - near, 0.0) + weights.inner_mute * mutes
+    mutes = np.zeros(len(columns[0]), np.int8)
+    for mask in inner_mutes(columns):
+        mutes += mask
+    reach: Floats = np.maximum(far - near, 0.0)
+    return weights.reach * reach + weights.inner_mute * mutes

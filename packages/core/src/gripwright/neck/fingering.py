@@ -189,28 +189,33 @@ def fingering_of(
         raise ConditionError(
             name="frets", value=frets, expected=f"at most {min(fingers, MOST_FINGERS)} presses"
         )
-    spread_mm = (hand or USUAL_HAND).spread_mm + REACH_TOLERANCE_MM
-    best: tuple[tuple[int, Press], ...] = ()
-    strain: Strain | None = None
-    for parts in _partings(least):
-        if len(parts) > fingers:
-            continue
-        full = len(parts) == fingers > len(least)
-        if full and not _keeps_spread(parts, instrument, spread_mm):
-            continue
-        for chosen in combinations(range(1, fingers + 1), len(parts)):
-            held = tuple(zip(chosen, parts, strict=True))
-            tried = strain_of(frets, instrument, held, len(least), weights)
-            if strain is None or tried.chosen < strain.chosen:
-                best, strain = held, tried
+    held, strain = min(
+        (
+            (held, strain_of(frets, instrument, held, len(least), weights))
+            for held in _ways(least, fingers, instrument, (hand or USUAL_HAND).spread_mm)
+        ),
+        key=lambda way: way[1].chosen,
+    )
     places = [instrument.place_mm(string, fret) for string, fret in enumerate(frets) if fret > 0]
     return Fingering(
         frets=frets,
-        presses=tuple(FingerPress(finger, press.fret, press.strings) for finger, press in best),
+        presses=tuple(FingerPress(finger, press.fret, press.strings) for finger, press in held),
         least_presses=len(least),
         reach_mm=max(places) - min(places) if places else 0.0,
-        strain=strain or strain_of(frets, instrument, (), 0, weights),
+        strain=strain,
     )
+
+
+def _ways(
+    least: tuple[Press, ...], fingers: int, instrument: Instrument, spread_mm: float
+) -> Iterator[tuple[tuple[int, Press], ...]]:
+    """Every way to press, each as finger numbers and what they press in order of fingers."""
+    for parts in _partings(least):
+        by_choice_full = len(parts) == fingers > len(least)
+        if by_choice_full and not _keeps_spread(parts, instrument, spread_mm):
+            continue
+        for chosen in combinations(range(1, fingers + 1), len(parts)):
+            yield tuple(zip(chosen, parts, strict=True))
 
 
 def _partings(presses: tuple[Press, ...]) -> Iterator[tuple[Press, ...]]:
@@ -233,7 +238,7 @@ def _partings(presses: tuple[Press, ...]) -> Iterator[tuple[Press, ...]]:
 
 def _keeps_spread(parts: tuple[Press, ...], instrument: Instrument, spread_mm: float) -> bool:
     places = [instrument.place_mm(part.strings[0], part.fret) for part in parts]
-    return all(abs(far - near) <= spread_mm for near, far in pairwise(places))
+    return all(abs(far - near) <= spread_mm + REACH_TOLERANCE_MM for near, far in pairwise(places))
 
 
 def _check_frets(frets: tuple[int, ...], instrument: Instrument) -> None:

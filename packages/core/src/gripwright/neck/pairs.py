@@ -76,10 +76,18 @@ class Pairs:
         """Number of sounding strings, (rows,)."""
         return self.neck.left.notes[self.lefts] + self.neck.right.notes[self.rights]
 
-    def reach_mm(self) -> NDArray[np.float64]:
-        """Distance in mm from the nearest to the farthest fretted place, 0 where none, (rows,)."""
+    def places_mm(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Nearest and farthest fretted place along the neck in mm, (rows,) each.
+
+        Infinite, and minus infinite, where no string is fretted.
+        """
         left, right = self.neck.left, self.neck.right
         near = np.minimum(left.nearest[self.lefts], right.nearest[self.rights])
         far = np.maximum(left.farthest[self.lefts], right.farthest[self.rights])
+        return near, far
+
+    def reach_mm(self) -> NDArray[np.float64]:
+        """Distance in mm from the nearest to the farthest fretted place, 0 where none, (rows,)."""
+        near, far = self.places_mm()
         reach: NDArray[np.float64] = np.maximum(far - near, 0.0)
         return reach

@@ -11,8 +11,14 @@ from typing import Final
 import attrs
 import numpy as np
 
+from gripwright.neck.settle import sounding_pitches
 from gripwright.neck.table import Column, VoicingTable
 from gripwright.neck.teaching import teaching_weight
+from gripwright.neck.voicing import Voicing
+
+_STRANGER: Final = 6.0
+_MM_A_SEMITONE: Final = 20.0
+_REACH_MM_A_SEMITONE: Final = 30.0
 
 
 @attrs.frozen
@@ -58,6 +64,63 @@ top: Final = Ranking(
 notes: Final = Ranking(
     "notes", "Fewest sounding strings first", lambda table: (table.columns["notes"],)
 )
+
+
+def near(voicing: Voicing) -> Ranking:
+    """The order of nearness to a voicing: what a hand reaches from it with least motion.
+
+    Counts the semitones that the voices move, paired from the top, with an octave's half for
+    each voice that enters or leaves; the travel of the hand along the neck, a semitone for each
+    20 mm; and the reach, a semitone for each 30 mm (our own weights).
+
+    Args:
+        voicing: Where the hand is, on the same instrument.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, find_voicings
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> inner = (5, 4, 3, 2)
+        >>> here = find_voicings(Chord.parse("Dm7"), guitar, strings=inner).order_by(teaching)[0]
+        >>> g7 = find_voicings(Chord.parse("G7"), guitar, strings=inner)
+        >>> here.shape, g7.order_by(near(here))[0].shape
+        ('x-5-7-5-6-x', 'x-5-5-4-6-x')
+    """
+    here = np.array(sorted(voicing.midi, reverse=True))
+    centre = _centre_mm(voicing)
+
+    def columns(table: VoicingTable) -> tuple[Column, ...]:
+        pitches = np.stack(
+            [np.where(sounds, pitch, 0) for sounds, pitch in sounding_pitches(table.pairs)]
+        )
+        falling = -np.sort(-pitches.astype(np.float64), axis=0)
+        voices = min(len(here), len(falling))
+        both = falling[:voices] > 0
+        moved = np.where(both, np.abs(falling[:voices] - here[:voices, None]), 0.0).sum(axis=0)
+        strangers = np.abs(table.columns["notes"] - len(here))
+        travel = np.zeros(len(table))
+        if centre is not None:
+            travel = np.abs(_centres_mm(table) - centre)
+            travel[table.columns["highest_fret"] == 0] = 0.0
+        motion = moved + _STRANGER * strangers + travel / _MM_A_SEMITONE
+        return (np.round(motion + table.columns["reach_mm"] / _REACH_MM_A_SEMITONE, 6),)
+
+    return Ranking("near", f"Nearest to {voicing.shape} first", columns)
+
+
+def _centre_mm(voicing: Voicing) -> float | None:
+    places = [
+        voicing.instrument.place_mm(string, fret)
+        for string, fret in enumerate(voicing.frets)
+        if fret > 0
+    ]
+    return (min(places) + max(places)) / 2 if places else None
+
+
+def _centres_mm(table: VoicingTable) -> Column:
+    nearest, farthest = table.pairs.places_mm()
+    with np.errstate(invalid="ignore"):
+        return (nearest + farthest) / 2
+
 
 RANKINGS: Final = {order.name: order for order in (teaching, ease, position, top, notes)}
 """Every order by name."""

@@ -21,8 +21,9 @@ little finger are the weakest pair is common practice. Every number is our own.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterable
 from itertools import pairwise
-from typing import Final, TypeVar
+from typing import Any, Final, TypeVar
 
 import attrs
 import numpy as np
@@ -37,17 +38,17 @@ Numbers = TypeVar("Numbers", float, NDArray[np.float64])
 """One number, or a number for each row."""
 
 
-def _weights(value: object) -> tuple[float, ...]:
-    return tuple(map(float, value))  # type: ignore[call-overload, no-any-return]
+def _floats(values: Iterable[float]) -> tuple[float, ...]:
+    return tuple(map(float, values))
 
 
-def _check_weight(_owner: object, field: attrs.Attribute[float], value: float) -> None:
+def _check_weight(_owner: object, field: attrs.Attribute[Any], value: float) -> None:
     if not (math.isfinite(value) and value >= 0):
         raise ConditionError(name=field.name, value=value, expected="a number from 0 up")
 
 
-def _each_of(count: int) -> object:
-    def check(owner: object, field: attrs.Attribute[float], value: tuple[float, ...]) -> None:
+def _each_of(count: int) -> Callable[[Any, Any, tuple[float, ...]], None]:
+    def check(owner: object, field: attrs.Attribute[Any], value: tuple[float, ...]) -> None:
         if len(value) != count:
             raise ConditionError(name=field.name, value=value, expected=f"{count} numbers")
         for number in value:
@@ -86,23 +87,23 @@ class StrainWeights:
         >>> StrainWeights(reach=-1)
         Traceback (most recent call last):
             ...
-        gripwright.errors.ConditionError: reach must be a number from 0 up, not -1.0
+        gripwright.errors.ConditionError: reach cannot be -1.0: expected a number from 0 up
     """
 
     reach: float = attrs.field(default=1.0, converter=float, validator=_check_weight)
     natural_gap_mm: tuple[float, ...] = attrs.field(
-        default=(32.0, 30.0, 26.0, 24.0), converter=_weights, validator=_each_of(MOST_FINGERS - 1)
+        default=(32.0, 30.0, 26.0, 24.0), converter=_floats, validator=_each_of(MOST_FINGERS - 1)
     )
     stretch: tuple[float, ...] = attrs.field(
-        default=(1.0, 1.0, 1.5, 1.5), converter=_weights, validator=_each_of(MOST_FINGERS - 1)
+        default=(1.0, 1.0, 1.5, 1.5), converter=_floats, validator=_each_of(MOST_FINGERS - 1)
     )
     squeeze: float = attrs.field(default=0.15, converter=float, validator=_check_weight)
     finger: tuple[float, ...] = attrs.field(
-        default=(0.0, 2.0, 2.5, 6.5, 9.0), converter=_weights, validator=_each_of(MOST_FINGERS)
+        default=(0.0, 2.0, 2.5, 6.5, 9.0), converter=_floats, validator=_each_of(MOST_FINGERS)
     )
     extra_finger: float = attrs.field(default=0.5, converter=float, validator=_check_weight)
     barre: tuple[float, ...] = attrs.field(
-        default=(3.4, 8.5, 4.25, 8.5, 8.5), converter=_weights, validator=_each_of(MOST_FINGERS)
+        default=(3.4, 8.5, 4.25, 8.5, 8.5), converter=_floats, validator=_each_of(MOST_FINGERS)
     )
     clearing: float = attrs.field(default=4.0, converter=float, validator=_check_weight)
     inner_mute: float = attrs.field(default=5.0, converter=float, validator=_check_weight)
@@ -118,17 +119,21 @@ class StrainWeights:
         """
         beyond = gap_mm - sum(self.natural_gap_mm[low - 1 : high - 1])
         stretch = max(self.stretch[low - 1 : high - 1])
-        return (beyond > 0) * beyond * stretch - (beyond < 0) * beyond * self.squeeze
+        # A line with a bend at the natural gap: stretch above it, squeeze below.
+        return beyond * ((stretch - self.squeeze) / 2) + abs(beyond) * (
+            (stretch + self.squeeze) / 2
+        )
 
     def lying(self, finger: int, covered: Numbers, clearing: Numbers) -> Numbers:
-        """What a press adds by lying on several strings; nothing where it covers one.
+        """What a press adds by lying on several strings.
 
         Args:
             finger: The finger number, from 1.
-            covered: Strings from its first to its last.
-            clearing: 1 where an open or lower string sounds on its treble side, else 0.
+            covered: Strings from its first to its last, 0 where it is one.
+            clearing: 1 where it covers several and an open or lower string sounds on its treble
+                side, else 0.
         """
-        return (covered > 1) * (covered * self.barre[finger - 1] + clearing * self.clearing)
+        return covered * self.barre[finger - 1] + clearing * self.clearing
 
     def held(self, fingers: tuple[int, ...], presses: int) -> float:
         """What the fingers in use add by their weakness and number.
@@ -206,9 +211,10 @@ def strain_of(
         far = instrument.place_mm(farther.strings[0], farther.fret)
         gaps += weights.gap(low, high, far - near)
     for finger, press in held:
-        covered = press.strings[-1] - press.strings[0] + 1
-        clearing = any(0 <= other < press.fret for other in frets[press.strings[0] :])
-        barres += weights.lying(finger, float(covered), float(clearing))
+        if len(press.strings) > 1:
+            covered = press.strings[-1] - press.strings[0] + 1
+            clearing = any(0 <= other < press.fret for other in frets[press.strings[0] :])
+            barres += weights.lying(finger, float(covered), float(clearing))
     return Strain(
         reach=weights.reach * (max(fretted) - min(fretted)) if fretted else 0.0,
         gaps=gaps,

@@ -13,9 +13,10 @@ from numpy.typing import NDArray
 
 from gripwright.errors import ConditionError, UnknownNameError
 from gripwright.named import nearest_names
+from gripwright.neck.classify import families
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.pairs import Neck, Pairs
-from gripwright.neck.settle import inner_mutes
+from gripwright.neck.settle import inner_mutes, sounding_pitches
 from gripwright.neck.tones import TONES_IN_MASK
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
@@ -133,6 +134,22 @@ class VoicingTable:
         left, right = self.pairs.lefts[index], self.pairs.rights[index]
         frets = (*neck.left.frets[:, left].tolist(), *neck.right.frets[:, right].tolist())
         return Voicing(neck.chord, neck.instrument, frets, neck.names)
+
+    def families(self) -> dict[str, NDArray[np.bool_]]:
+        """For each family of voicings the rows that belong to it, by what sounds.
+
+        Returns:
+            (rows,) boolean arrays by name of the family.
+
+        Example:
+            >>> from gripwright import find_voicings
+            >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+            >>> table = find_voicings(Chord.parse("Cmaj7"), guitar)
+            >>> int(table.families()["drop-2"].sum())
+            96
+        """
+        neck = self.pairs.neck
+        return families(sounding_pitches(self.pairs), neck.chord, neck.names)
 
     def where(self, **conditions: object) -> VoicingTable:
         """The rows whose columns have given values.

@@ -21,24 +21,28 @@ from gripwright.theory.degree import Degree
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 
 WEIGHTS: Final = {
-    "reach_mm": 0.25,
-    "press": 4.0,
-    "inner_mute": 8.0,
-    "fret": 1.6,
+    "reach_mm": 0.2,
+    "press": 2.5,
+    "inner_mute": 9.0,
+    "fret": 2.0,
+    "past_the_body": 12.0,
     "open_far_up": 25.0,
     "open_position": -14.0,
-    "string_short_of_usual": 8.0,
-    "string_beyond_usual": 4.0,
+    "string_short_of_usual": 13.0,
+    "string_beyond_usual": 2.5,
+    "high_string_lowest": 4.0,
+    "named_family": -9.0,
+    "unison": 9.0,
     "root_not_lowest": 40.0,
     "no_root": 25.0,
     "tone_left_out": 9.0,
     "fifth_left_out": 2.0,
     "ninth_left_out": 2.0,
-    "tone_doubled": 4.0,
-    "dominant_third_doubled": 8.0,
+    "tone_doubled": 3.0,
+    "dominant_third_doubled": 6.0,
     "minor_ninth": 35.0,
     "fifth_beside_b13": 35.0,
-    "low_third": 10.0,
+    "low_third": 18.0,
 }
 """What each reason adds; per millimetre, press, mute, fret or string where it counts those."""
 
@@ -46,12 +50,14 @@ _LOWEST_CLEAR_THIRD: Final = 43
 _MAJOR_THIRD: Final = 4
 _MINOR_NINTH: Final = 13
 _NEAR_THE_NUT: Final = 4
+_BODY_JOINS: Final = 14
 _USUAL_TRIAD_NOTES: Final = 5
 _USUAL_NOTES: Final = 4
 _USUAL_DOUBLES: Final = 3
 _SEVENTH: Final = 7
 _NINTH: Final = 9
 _SIXTH: Final = "6"
+_FIRST_FAMILIES: Final = ("drop-2", "drop-3", "shell")
 
 
 def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
@@ -67,18 +73,24 @@ def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
     weight = WEIGHTS
     fretted_from = columns["lowest_fret"].astype(np.float64)
     open_strings = columns["open_strings"] > 0
-    whole = (columns["inner_mutes"] == 0) & (columns["highest_fret"] <= _NEAR_THE_NUT)
+    whole = (
+        (columns["inner_mutes"] == 0)
+        & (columns["highest_fret"] <= _NEAR_THE_NUT)
+        & (columns["notes"] >= _USUAL_NOTES)
+    )
     far_up = open_strings & (columns["highest_fret"] > _NEAR_THE_NUT)
-    return (
+    later: NDArray[np.float64] = (
         weight["reach_mm"] * columns["reach_mm"]
         + weight["press"] * columns["presses"]
         + weight["inner_mute"] * columns["inner_mutes"]
         + weight["fret"] * fretted_from
+        + weight["past_the_body"] * (columns["highest_fret"] > _BODY_JOINS)
         + weight["open_far_up"] * far_up
         + weight["open_position"] * (open_strings & whole)
         + _tones_weight(table)
         + _stack_weight(table.pairs, table.chord)
     )
+    return later
 
 
 def _tones_weight(table: VoicingTable) -> Column:
@@ -87,19 +99,34 @@ def _tones_weight(table: VoicingTable) -> Column:
     triad = not any(degree.number == _SEVENTH or degree == _SIXTH for degree in chord.degrees)
     usual = _USUAL_TRIAD_NOTES if triad else _USUAL_NOTES
     later = WEIGHTS["string_short_of_usual"] * np.maximum(usual - notes, 0)
-    later += WEIGHTS["string_beyond_usual"] * np.maximum(notes - usual, 0)
+    if not triad:
+        later += WEIGHTS["string_beyond_usual"] * np.maximum(notes - usual, 0)
+        found = table.families()
+        named = np.any([found[family] for family in _FIRST_FAMILIES], axis=0)
+        later += WEIGHTS["named_family"] * named
     if chord.bass is None:
         later += WEIGHTS["root_not_lowest"] * (table.columns["bass_degree"] != "1")
     later += WEIGHTS["no_root"] * (mask & 1 == 0)
     for degree in chord.degrees[1:]:
         silent = mask & mask_of([degree]) == 0
         later += silent * WEIGHTS[_left_out(degree, chord)]
+    later += WEIGHTS["high_string_lowest"] * np.maximum(_outer_mutes(table) - 1, 0)
     doubled = notes - TONES_IN_MASK[mask] - (_USUAL_DOUBLES if triad else 1)
     later += WEIGHTS["tone_doubled"] * np.maximum(doubled, 0)
     if "b13" in chord.degrees:
         both = mask_of([Degree("5"), Degree("b13")])
         later += WEIGHTS["fifth_beside_b13"] * (mask & both == both)
     return later
+
+
+def _outer_mutes(table: VoicingTable) -> Column:
+    """Muted strings on the bass side of the first that sounds."""
+    mutes = np.zeros(len(table), np.int8)
+    silent = np.ones(len(table), bool)
+    for column in table.pairs.columns():
+        silent &= column < 0
+        mutes += silent
+    return mutes
 
 
 def _left_out(degree: Degree, chord: Chord) -> str:
@@ -126,6 +153,7 @@ def _stack_weight(pairs: Pairs, chord: Chord) -> Column:
         gap = np.abs(high - low)
         bottom = np.minimum(low, high)
         rooted = (bottom - root) % SEMITONES_IN_OCTAVE == 0
+        later += WEIGHTS["unison"] * (both & (gap == 0))
         later += WEIGHTS["minor_ninth"] * (both & (gap == _MINOR_NINTH) & ~rooted)
         muddy = (gap > 0) & (gap <= _MAJOR_THIRD) & (bottom < _LOWEST_CLEAR_THIRD)
         later += WEIGHTS["low_third"] * (both & muddy)

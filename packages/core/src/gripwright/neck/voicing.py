@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-import attrs
+from typing import Final
 
+import attrs
+import numpy as np
+
+from gripwright.neck.classify import families
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import presses_of
 from gripwright.neck.shape import Shape
@@ -12,6 +16,8 @@ from gripwright.theory.degree import Degree
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.note import Note
 from gripwright.theory.pitch import Pitch
+
+_INVERSIONS: Final = ("root", *(("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 12)))))
 
 
 @attrs.frozen
@@ -98,6 +104,40 @@ class Voicing:
     def presses(self) -> int:
         """The fewest presses that hold it."""
         return len(presses_of(self.frets))
+
+    @property
+    def families(self) -> tuple[str, ...]:
+        """Every family that it belongs to, by what sounds.
+
+        Example:
+            >>> from gripwright import find_voicings
+            >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+            >>> shell = find_voicings(Chord.parse("G7"), guitar, strings=(6, 4, 3), max_notes=3)
+            >>> shell.where(bass_degree="1")[0].families
+            ('shell',)
+        """
+        sounding = [(np.array([True]), np.array([midi], np.int16)) for midi in self.midi]
+        found = families(sounding, self.chord, self.names)
+        return tuple(name for name, rows in found.items() if rows[0])
+
+    @property
+    def string_set(self) -> tuple[int, ...]:
+        """The sounding strings as players number them, from the bass side."""
+        strings = len(self.frets)
+        return tuple(strings - index for index, fret in enumerate(self.frets) if fret >= 0)
+
+    @property
+    def inversion(self) -> str:
+        """The inversion by the lowest sounding pitch.
+
+        ``"root"``, or ``"1st"``, ``"2nd"`` and so on by the place of its degree among the
+        chord's; ``"foreign"`` for a bass that is no tone of the symbol.
+        """
+        tones = [degree.pitch_class for degree in self.chord.degrees]
+        bass = self.bass_degree.pitch_class
+        if bass not in tones:
+            return "foreign"
+        return _INVERSIONS[tones.index(bass)]
 
     @property
     def added(self) -> tuple[Degree, ...]:

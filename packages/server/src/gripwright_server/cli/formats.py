@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Final, Protocol
 
 import attrs
 
+from gripwright_server.cli.picture import picture_of
 from gripwright_server.cli.table import table_lines
 from gripwright_server.operations import request_fields
 
@@ -90,15 +91,30 @@ def as_csv(
         yield _csv_line([_cell(getattr(row, name)) for name in names])
 
 
+def as_svg(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
+    """One picture (SVG 1.1) of all rows."""
+    del screen
+    yield picture_of(operation, request, result)
+
+
 FORMATS: Final[dict[str, Format]] = {
     "table": as_table,
     "json": as_json,
     "ndjson": as_ndjson,
     "csv": as_csv,
+    "svg": as_svg,
 }
 """Every format, by name."""
 
-SUFFIXES: Final = {".txt": "table", ".json": "json", ".ndjson": "ndjson", ".csv": "csv"}
+SUFFIXES: Final = {
+    ".txt": "table",
+    ".json": "json",
+    ".ndjson": "ndjson",
+    ".csv": "csv",
+    ".svg": "svg",
+}
 """The format that the ending of a file name means."""
 
 

@@ -7,6 +7,7 @@ library, and answers with rows. Nothing here prints, reads files or knows of a s
 from typing import Final
 
 from gripwright_server.operations.instruments import INSTRUMENTS
+from gripwright_server.operations.name import NAME
 from gripwright_server.operations.operation import (
     NothingFoundError,
     Operation,
@@ -19,7 +20,7 @@ from gripwright_server.operations.schema import request_schema
 from gripwright_server.operations.spell import SPELL
 from gripwright_server.operations.voicings import VOICINGS
 
-OPERATIONS: Final[tuple[Operation, ...]] = (INSTRUMENTS, PLUGINS, SPELL, VOICINGS)
+OPERATIONS: Final[tuple[Operation, ...]] = (INSTRUMENTS, NAME, PLUGINS, SPELL, VOICINGS)
 """Every operation, by name."""
 
 __all__ = [

@@ -47,7 +47,7 @@ class Operation:
         function: From a request and the source of the registry to the result.
         result: The class of what the function returns.
         row: The attrs class of a row.
-        formats: The machine formats that the rows come in.
+        formats: The formats that the rows come in, beside the table.
     """
 
     name: str

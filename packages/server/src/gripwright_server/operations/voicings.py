@@ -9,6 +9,7 @@ import gripwright
 from gripwright_server.operations.conditions import ConditionOptions, conditions_of
 from gripwright_server.operations.operation import NothingFoundError, Operation, RegistrySource
 from gripwright_server.operations.option import option
+from gripwright_server.operations.picture import PictureOptions
 from gripwright_server.operations.player import (
     HandOptions,
     InstrumentOptions,
@@ -47,7 +48,7 @@ class ListOptions:
 # Bases stand in reverse, since attrs takes fields from the last base first.
 @attrs.frozen(kw_only=True, slots=False)
 class VoicingsRequest(
-    ListOptions, ConditionOptions, HandOptions, InstrumentOptions, ReadingOptions
+    PictureOptions, ListOptions, ConditionOptions, HandOptions, InstrumentOptions, ReadingOptions
 ):
     """A chord symbol, the player and the conditions."""
 
@@ -139,6 +140,6 @@ VOICINGS: Final = Operation(
     function=voicings,
     result=VoicingsResult,
     row=VoicingRow,
-    formats=("json", "ndjson", "csv"),
+    formats=("json", "ndjson", "csv", "svg"),
 )
 """The search as an operation."""

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from gripwright.neck.diagram.palette import Theme
-from gripwright.neck.diagram.picture import Block, Mark, Picture, Words, size_within
+from gripwright.neck.diagram.picture import Block, Mark, Picture, Words, size_within, width_in_ems
 from gripwright.neck.diagram.tone import tone_mark
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.degree import Degree
@@ -28,6 +28,7 @@ _CAPTION: Final = 11.0
 _LABELS: Final = 11.0
 _KEYBOARD: Final = _CAPTION + _LABELS + _LONG + _LABELS
 _BETWEEN: Final = 8.0
+_LEAST_KEYS: Final = 2 * SEMITONES_IN_OCTAVE
 _EDGE: Final = 3.0
 _LABEL_ROOM: Final = 15.0
 _BLACK_CLASSES: Final = frozenset({1, 3, 6, 8, 10})
@@ -79,20 +80,23 @@ def keyboards(voicing: Voicing, label: str, theme: Theme) -> Picture:
     pairs = zip(voicing.pitches, voicing.degrees, strict=True)
     gripped = sorted(dict.fromkeys(pairs), key=lambda tone: tone[0].midi)
     sounding = [pitch.midi for pitch, _ in (*close, *gripped)]
-    keys = range(_from(min(sounding)), _to(max(sounding)) + 1)
+    first = _from(min(sounding))
+    keys = range(first, _to(max(*sounding, first + _LEAST_KEYS - 1)) + 1)
     width = _WHITE * sum(not _is_black(key) for key in keys) + 2 * _EDGE
+    rows = [
+        f"{name}: {' '.join(str(pitch) for pitch, _ in tones)}"
+        for name, tones in (("Close", close), ("Grip", gripped))
+    ]
+    size = size_within(max(rows, key=width_in_ems), width - 2 * _EDGE, 9)
     marks: list[Mark] = []
-    words = []
-    for row, (name, tones) in enumerate((("Close position", close), ("The grip", gripped))):
+    for row, tones in enumerate((close, gripped)):
         top = row * (_KEYBOARD + _BETWEEN)
-        text = f"{name}: {' '.join(str(pitch) for pitch, _ in tones)}"
-        size = size_within(text, width - 2 * _EDGE, 9)
-        marks.append(Words(_EDGE, top + _CAPTION / 2, text, size, theme.ink, "start"))
+        marks.append(Words(_EDGE, top + _CAPTION / 2, rows[row], size, theme.ink, "start"))
         marks += _keys(keys, top + _CAPTION + _LABELS, theme)
         marks += _tones(keys, tones, label, top + _CAPTION + _LABELS, theme)
-        words.append(f"On a piano keyboard, {text[:1].lower()}{text[1:]}.")
+    description = f"On a piano keyboard, in close position and as gripped. {'. '.join(rows)}."
     height = 2 * _KEYBOARD + _BETWEEN
-    return Picture(width, height, tuple(marks), description=" ".join(words))
+    return Picture(width, height, tuple(marks), description=description)
 
 
 def _keys(keys: range, top: float, theme: Theme) -> Iterator[Mark]:
@@ -124,8 +128,8 @@ def _tones(
             if other != pitch and _is_black(other.midi) == black
         ]
         # Two labels in one row share the way from key to key.
-        rooms = [2 * way * len(text) / (len(text) + len(words)) for way, words in neighbours]
-        size = size_within(text, min((_LABEL_ROOM, *rooms)), 9)
+        sizes = [2 * way / (width_in_ems(text) + width_in_ems(words) + 0.4) for way, words in neighbours]
+        size = min(size_within(text, _LABEL_ROOM, 9), *sizes, 9)
         yield Words(x, beside, text, size, theme.ink, bold=True)
 
 

@@ -10,7 +10,6 @@ from gripwright.named import Named
 from gripwright.neck.fingering import Fingering
 from gripwright.neck.voicing import Voicing
 
-
 Label = Callable[[Voicing, Fingering | None], tuple[str, ...]]
 """From a voicing and its fingers, if any hold it, to one text for each sounding string."""
 

@@ -23,8 +23,14 @@ _NO_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010
 _ESCAPES: Final = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
 _OPPOSITE: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end": "start"}
 _PX_A_UNIT: Final = 1.5
-# Width of a letter by its size: between those of the narrow and the wide fonts named above.
-_LETTER_WIDTH: Final = 0.6
+# How wide a sign is by its size, about: the bold faces of the fonts named above.
+_SIGN_WIDTHS: Final = {
+    **dict.fromkeys("MWmw@%", 0.88),
+    **dict.fromkeys("ABCDEFGHJKLNOPQRSTUVXYZ", 0.7),
+    **dict.fromkeys("Iijltf.,:;'()|! -/", 0.34),
+}
+_USUAL_WIDTH: Final = 0.58
+_FOREIGN_WIDTH: Final = 1.0
 # Half the height of capitals and digits, by which a text is lowered to stand around its middle.
 _HALF_HEIGHT: Final = 0.36
 
@@ -309,4 +315,16 @@ def size_within(text: str, room: float, most: float) -> float:
         room: The width there is.
         most: The size it has where there is room enough.
     """
-    return min(most, room / (_LETTER_WIDTH * max(1, len(text))))
+    return min(most, room / max(_USUAL_WIDTH, width_in_ems(text)))
+
+
+def width_in_ems(text: str) -> float:
+    """About how wide a text is, by the size of its font.
+
+    Example:
+        >>> round(width_in_ems("b13"), 2)
+        1.74
+    """
+    return sum(
+        _SIGN_WIDTHS.get(sign, _USUAL_WIDTH if sign.isascii() else _FOREIGN_WIDTH) for sign in text
+    )

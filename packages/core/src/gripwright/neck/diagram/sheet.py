@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
 from gripwright.errors import ConditionError
-from gripwright.neck.diagram.label import Pressed
 from gripwright.neck.diagram.palette import THEMES, Paint, Theme
 from gripwright.neck.diagram.picture import (
     Line,
@@ -25,6 +24,7 @@ from gripwright.neck.diagram.picture import (
 from gripwright.neck.diagram.svg import RADIUS, Look, neck_picture
 from gripwright.neck.diagram.tone import cross, tone_mark
 from gripwright.neck.diagram.window import box_frets
+from gripwright.neck.fingering import Fingering
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
 
@@ -39,6 +39,7 @@ _LEAST_WIDTH: Final = 480.0
 _MARGIN: Final = 40.0
 _SPACE: Final = 16.0
 _FOOT: Final = 40.0
+_MOST_SPARE: Final = 40.0
 _MOST_COLUMNS: Final = 12
 _SPELLED: Final = 34.0
 
@@ -53,7 +54,7 @@ def sheet_svg(
     left_handed: bool = False,
     theme: str = "light",
     keyboard: bool = False,
-    fingering: Callable[[Voicing], Pressed] | None = None,
+    fingering: Callable[[Voicing], Fingering | None] | None = None,
     a4: bool = True,
 ) -> str:
     """Draw many voicings on a page, as an SVG document.
@@ -73,7 +74,8 @@ def sheet_svg(
         left_handed: Mirror the necks for a left-handed player.
         theme: The colours: ``light``, ``dark`` or ``print``, the last in black on white.
         keyboard: Draw the same tones on a piano keyboard beside each neck.
-        fingering: The fingers of a voicing: their barres are drawn, and ``finger`` labels them.
+        fingering: Gives the fingers of a voicing, whose barres are drawn; those of the usual hand
+            where it is None or gives None.
         a4: Whether the page is at least as long as A4; else it ends with its last line.
 
     Returns:
@@ -81,7 +83,8 @@ def sheet_svg(
 
     Raises:
         UnknownNameError: There is no such label or theme.
-        ConditionError: The fingers are asked for and not given, or columns outside their range.
+        ConditionError: Fingers are asked for and no hand has enough of them, or columns outside
+            their range.
 
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
@@ -106,30 +109,39 @@ def sheet_svg(
         least, across = _LEAST_WIDTH, columns
     width = max(least, 2 * _MARGIN + across * (widest + _SPACE) - _SPACE)
     head = _head(shown, title, note, width, look.theme)
-    step = (width - 2 * _MARGIN + _SPACE) / across
-    y = head.height
-    parts = []
-    marks = list(head.marks)
+    rows: list[list[Picture]] = []
     for start in range(0, len(shown), across):
-        group = range(start, min(start + across, len(shown)))
-        frets = max(box_frets(shown[place]) for place in group)
-        row = [_cell(shown[place], held[place], look, frets) for place in group]
-        for place, cell in zip(group, row, strict=True):
-            left = _MARGIN + (place - start) * step
+        group = slice(start, start + across)
+        frets = max(map(box_frets, shown[group]))
+        pairs = zip(shown[group], held[group], strict=True)
+        rows.append([_cell(voicing, fingers, look, frets) for voicing, fingers in pairs])
+    drawn = head.height + sum(_height(row) + _SPACE for row in rows) + _FOOT
+    height = max(drawn, width * _A4_HEIGHT_MM / _A4_WIDTH_MM if a4 else 0.0)
+    # What the page has left over stands between the rows.
+    spare = min(_MOST_SPARE, (height - drawn) / max(1, len(rows)))
+    step = (width - 2 * _MARGIN + _SPACE) / across
+    marks = list(head.marks)
+    parts = []
+    y = head.height
+    for first, row in zip(range(1, len(shown) + 1, across), rows, strict=True):
+        for place, cell in enumerate(row):
+            left = _MARGIN + place * step
             parts.append(cell.group(left + (step - _SPACE - cell.width) / 2, y))
-            marks.append(Words(left, y + 8, str(place + 1), 9, look.theme.faint, "start"))
-        y += max(cell.height for cell in row) + _SPACE
-    least_height = width * _A4_HEIGHT_MM / _A4_WIDTH_MM if a4 else 0.0
-    height = max(y + _FOOT, least_height)
-    marks += _foot(width, height, look.theme)
-    scale = _A4_WIDTH_MM / width
+            marks.append(Words(left, y + 8, str(first + place), 9, look.theme.faint, "start"))
+        y += _height(row) + _SPACE + spare
+    marks += _foot(width, height, look)
     page = Picture(width, height, tuple(marks), title=head.title, description=head.description)
-    shown_at = f"{number(width * scale)}mm {number(height * scale)}mm"
+    scale = _A4_WIDTH_MM / width
+    size = f"{number(width * scale)}mm {number(height * scale)}mm"
     # A group and not an image: screen readers then read the diagrams one by one.
-    return document(page, shown=shown_at, role="group", page=look.theme.page, parts=parts)
+    return document(page, shown=size, role="group", page=look.theme.page, parts=parts)
 
 
-def _cell(voicing: Voicing, fingering: Pressed | None, look: Look, frets: int) -> Picture:
+def _height(row: Sequence[Picture]) -> float:
+    return max(cell.height for cell in row)
+
+
+def _cell(voicing: Voicing, fingering: Fingering | None, look: Look, frets: int) -> Picture:
     added = f"adds {' '.join(voicing.added)}" if voicing.added else ""
     left_out = f"no {' '.join(voicing.left_out)}" if voicing.left_out else ""
     return neck_picture(
@@ -155,7 +167,7 @@ def _head(
     marks.append(
         Words(_MARGIN, y, name, size_within(name, room, 28), theme.ink, "start", bold=True)
     )
-    y += 22
+    y += 24
     if note:
         marks.append(Words(_MARGIN, y, note, size_within(note, room, 11), theme.faint, "start"))
         y += 20
@@ -187,8 +199,9 @@ def _spelled(chord: Chord) -> str:
     return ", ".join(f"{note} {degree}" for note, degree in pairs) + bass
 
 
-def _foot(width: float, height: float, theme: Theme) -> Iterator[Mark]:
+def _foot(width: float, height: float, look: Look) -> Iterator[Mark]:
     """What the signs mean, and the word of caution."""
+    theme = look.theme
     y = height - _FOOT / 2 - 2
     yield Line(_MARGIN, y - 16, width - _MARGIN, y - 16, 1.0, theme.wire)
     x = _MARGIN + RADIUS
@@ -204,4 +217,7 @@ def _foot(width: float, height: float, theme: Theme) -> Iterator[Mark]:
         x += 28 + 5.4 * len(words)
     yield from cross(x, y, theme)
     yield Words(x + 11, y, "muted", 10, theme.ink, "start")
+    if look.keyboard:
+        x += 28 + 5.4 * len("muted")
+        yield Words(x, y, "Close: close position.  Grip: as gripped.", 10, theme.ink, "start")
     yield Words(width - _MARGIN, y, CAUTION, 10, theme.ink, "end")

@@ -19,21 +19,31 @@ import attrs
 
 from gripwright.errors import ConditionError
 from gripwright.neck.diagram.keyboard import keyboards
-from gripwright.neck.diagram.label import LABELS, Pressed
+from gripwright.neck.diagram.label import LABELS
 from gripwright.neck.diagram.palette import THEMES, Paint, Theme
-from gripwright.neck.diagram.picture import Block, Line, Mark, Picture, Words, size_within
+from gripwright.neck.diagram.picture import (
+    Block,
+    Line,
+    Mark,
+    Picture,
+    Words,
+    size_within,
+    width_in_ems,
+)
 from gripwright.neck.diagram.tone import cross, tone_mark
 from gripwright.neck.diagram.window import Window, window_of
+from gripwright.neck.fingering import Fingering, fingering_of
+from gripwright.neck.hand import MOST_FINGERS
 from gripwright.neck.voicing import Voicing
 
 GAP: Final = 18.0
 FRET: Final = 23.0
 RADIUS: Final = 8.2
 
-_LEFT: Final = 24.0
+_LEFT: Final = 26.0
 _RIGHT: Final = 12.0
 _TOP: Final = 2.0
-_TITLE: Final = 20.0
+_TITLE: Final = 21.0
 _SUBTITLE: Final = 12.0
 _MARKS: Final = 21.0
 _ROW: Final = 12.0
@@ -66,7 +76,7 @@ def neck_svg(
     theme: str = "light",
     title: str | None = None,
     width: float | None = None,
-    fingering: Pressed | None = None,
+    fingering: Fingering | None = None,
     keyboard: bool = False,
 ) -> str:
     """Draw a voicing on the neck, as an SVG document.
@@ -82,7 +92,7 @@ def neck_svg(
         theme: The colours: ``light``, ``dark`` or ``print``, the last in black on white.
         title: What stands above; the chord symbol where it is None, nothing where it is empty.
         width: Width at which it is shown in px; one and a half px a unit where it is None.
-        fingering: The fingers: their barres are drawn, and ``finger`` labels them.
+        fingering: The fingers, whose barres are drawn; those of the usual hand where it is None.
         keyboard: Draw the same tones on a piano keyboard beside the neck.
 
     Returns:
@@ -90,7 +100,8 @@ def neck_svg(
 
     Raises:
         UnknownNameError: There is no such label or theme.
-        ConditionError: The fingers are asked for and not given, or the width is not above zero.
+        ConditionError: Fingers are asked for and no hand has enough of them, or the width is not
+            above zero.
 
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
@@ -114,7 +125,7 @@ def neck_picture(
     subtitle: str = "",
     remark: str = "",
     frets: int | None = None,
-    fingering: Pressed | None = None,
+    fingering: Fingering | None = None,
 ) -> Picture:
     """Draw a voicing on the neck.
 
@@ -125,12 +136,13 @@ def neck_picture(
         subtitle: What stands under the title; nothing where it is empty.
         remark: What stands at the foot.
         frets: Frets to show at least, so that several diagrams have one height.
-        fingering: The fingers.
+        fingering: The fingers; those of the usual hand where it is None.
 
     Raises:
         UnknownNameError: There is no such label.
-        ConditionError: The fingers are asked for and not given.
+        ConditionError: Fingers are asked for and no hand has enough of them.
     """
+    fingering = _usual_fingering(voicing) if fingering is None else fingering
     drawing = _Drawing(
         voicing=voicing,
         look=look,
@@ -158,7 +170,7 @@ def neck_picture(
     )
 
 
-def describe(voicing: Voicing, fingering: Pressed | None = None) -> str:
+def describe(voicing: Voicing, fingering: Fingering | None = None) -> str:
     """A voicing in words, for those who cannot see the picture.
 
     Args:
@@ -176,9 +188,7 @@ def describe(voicing: Voicing, fingering: Pressed | None = None) -> str:
         string 2 open: E4, degree 3
         string 1 at fret 3: C5, degree 1.
     """
-    fingers = (
-        {} if fingering is None else {s: p.finger for p in fingering.presses for s in p.strings}
-    )
+    fingers = fingering.fingers if fingering is not None else (0,) * len(voicing.frets)
     sounding = zip(voicing.pitches, voicing.degrees, strict=True)
     parts = []
     for string, fret in enumerate(voicing.frets):
@@ -188,7 +198,7 @@ def describe(voicing: Voicing, fingering: Pressed | None = None) -> str:
             continue
         pitch, degree = next(sounding)
         place = f"at fret {fret}" if fret else "open"
-        finger = f" with finger {fingers[string]}" if string in fingers else ""
+        finger = f" with finger {fingers[string]}" if fingers[string] else ""
         parts.append(f"{name} {place}{finger}: {pitch}, degree {degree}")
     text = "; ".join(parts)
     return f"{text[:1].upper()}{text[1:]}."
@@ -202,7 +212,7 @@ class _Drawing:
     look: Look
     labels: tuple[str, ...]
     window: Window
-    fingering: Pressed | None
+    fingering: Fingering | None
     title: str
     subtitle: str
     remark: str
@@ -274,7 +284,7 @@ class _Drawing:
                     left, right = left - GAP / 4, right + GAP / 4
                 yield Line(left, y - heavy, right, y - heavy, width, colour)
         if not self.window.at_nut:
-            x = _LEFT - RADIUS - 3
+            x = _LEFT - RADIUS - 5
             yield Words(x, self._y(first), str(first), 11, theme.ink, "end", bold=True)
 
     def _strings(self) -> Iterator[Mark]:
@@ -290,20 +300,11 @@ class _Drawing:
                 yield Line(x - 4, y, x + 4, y, 3.0, self.look.theme.nut)
 
     def _barres(self) -> Iterator[Mark]:
-        for press in self.fingering.presses if self.fingering is not None else ():
-            if len(press.strings) > 1:
-                left, right = self._x(min(press.strings)), self._x(max(press.strings))
-                colour = self.look.theme.barre
-                yield Block(
-                    (left + right) / 2,
-                    self._y(press.fret),
-                    right - left + 2 * RADIUS,
-                    10.0,
-                    colour,
-                    colour,
-                    0.5,
-                    corner=5.0,
-                )
+        colour = self.look.theme.barre
+        for barre in self.fingering.barres if self.fingering is not None else ():
+            left, right = self._x(barre.first_string), self._x(barre.last_string)
+            x, width = (left + right) / 2, right - left + 2 * RADIUS - 2
+            yield Block(x, self._y(barre.fret), width, 10.0, colour, colour, 0.5, corner=5.0)
 
     def _tones(self) -> Iterator[Mark]:
         theme = self.look.theme
@@ -338,7 +339,7 @@ class _Drawing:
         y = self._y(self.window.frets[-1]) + FRET / 2 + 3 + _ROW / 2
         for row in self._rows():
             # One size for a row: the widest text says which.
-            size = size_within(max(row, key=len), GAP - 1.5, 9)
+            size = size_within(max(row, key=width_in_ems), GAP - 1.5, 9)
             for string, text in zip(strings, row, strict=True):
                 yield Words(self._x(string), y, text, size, theme.ink)
             y += _ROW
@@ -346,6 +347,13 @@ class _Drawing:
             middle = (self._x(0) + self._x(len(self.voicing.frets) - 1)) / 2
             room = 2 * min(middle, self.width - middle)
             yield Words(middle, y, self.remark, size_within(self.remark, room, 9), theme.faint)
+
+
+def _usual_fingering(voicing: Voicing) -> Fingering | None:
+    """The fingers of the usual hand, or none where the grip takes more than any hand has."""
+    if voicing.presses > MOST_FINGERS:
+        return None
+    return fingering_of(voicing.frets, voicing.instrument)
 
 
 def _title(voicing: Voicing) -> str:

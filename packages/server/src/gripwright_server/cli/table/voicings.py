@@ -51,11 +51,20 @@ def _head(result: VoicingsResult, screen: Screen) -> Iterator[str]:
     yield f"{screen.strong(chord.symbol)}  {notes}{bass}"
     yield " " * margin + degrees
     noun = "voicing" if result.count == 1 else "voicings"
-    yield f"{result.count:,} {noun} on {_played(result.instrument)}"
+    yield f"{result.count:,} {noun} on {played(result.instrument)}"
 
 
-def _played(instrument: Instrument) -> str:
-    """The instrument in words, with its open strings."""
+def played(instrument: Instrument) -> str:
+    """The instrument in words, with its open strings.
+
+    Args:
+        instrument: The instrument, with its capo.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> played(Instrument.from_text("G4 C4 E4 A4"))
+        'strings G4 C4 E4 A4'
+    """
     strings = " ".join(str(string.open) for string in instrument.strings)
     return instrument.name if strings in instrument.name else f"{instrument.name} ({strings})"
 

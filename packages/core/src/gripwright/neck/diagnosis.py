@@ -1,0 +1,237 @@
+"""Why a shape is no playable voicing of a chord, and what would be instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+import attrs
+import numpy as np
+
+from gripwright.errors import ConditionError
+from gripwright.neck.conditions import Conditions
+from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
+from gripwright.neck.instrument import Instrument
+from gripwright.neck.presses import Press, presses_of
+from gripwright.neck.search import find_voicings
+from gripwright.neck.table import VoicingTable
+from gripwright.neck.teaching import teaching_weight
+from gripwright.neck.tones import TONES_IN_MASK, mask_of
+from gripwright.neck.voicing import Voicing
+from gripwright.theory.chord import Chord
+from gripwright.theory.degree import Degree
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
+from gripwright.theory.pitch import Pitch
+
+_USUAL_LEAST: Final = 3
+
+
+@attrs.frozen
+class Fault:
+    """One reason that a shape is no playable voicing.
+
+    Args:
+        kind: ``foreign``, ``missing``, ``bass``, ``notes``, ``tones``, ``reach``, ``fingers``,
+            ``spread`` or ``stroke``.
+        sentence: The reason for a reader, with what it misses by.
+        strings: The strings concerned, as players number them.
+    """
+
+    kind: str
+    sentence: str
+    strings: tuple[int, ...] = ()
+
+
+@attrs.frozen
+class Diagnosis:
+    """What is wrong with a shape, and the nearest voicings.
+
+    Args:
+        faults: The reasons; none where the shape is a playable voicing.
+        instead: Playable voicings that differ on the fewest strings, best first.
+    """
+
+    faults: tuple[Fault, ...]
+    instead: tuple[Voicing, ...]
+
+
+def diagnose(
+    chord: Chord,
+    instrument: Instrument,
+    frets: tuple[int, ...],
+    hand: Hand,
+    *,
+    conditions: Conditions | None = None,
+    most: int = 3,
+) -> Diagnosis:
+    """Say why a shape is no playable voicing of a chord, and what would be instead.
+
+    Args:
+        chord: The chord.
+        instrument: The instrument.
+        frets: The shape, muted -1, from the bass side.
+        hand: The hand.
+        conditions: Of these, the stroke and the least numbers of notes and tones count.
+        most: Voicings that are offered instead at most.
+
+    Raises:
+        ConditionError: A shape of another number of strings, or frets that the neck has not.
+
+    Example:
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> chord = Chord.parse("Cmaj7")
+        >>> found = diagnose(chord, guitar, (-1, 3, 5, 3, 5, -1), Hand())
+        >>> [fault.sentence for fault in found.faults]
+        ['string 3 at fret 3 sounds Bb3 (b7), which is no tone of Cmaj7', 'the 7 (B) is missing']
+        >>> found.instead[0].shape
+        'x-3-5-4-5-x'
+    """
+    _check(instrument, frets)
+    asked = conditions or Conditions()
+    faults = (
+        *_tone_faults(chord, instrument, frets, asked),
+        *_hand_faults(instrument, frets, hand),
+        *_stroke_faults(frets, asked),
+    )
+    instead = _instead(chord, instrument, frets, hand, asked)[:most]
+    return Diagnosis(faults, tuple(instead))
+
+
+def _check(instrument: Instrument, frets: tuple[int, ...]) -> None:
+    if len(frets) != len(instrument.strings):
+        raise ConditionError(
+            name="frets", value=frets, expected=f"one of {len(instrument.strings)} strings each"
+        )
+    for string, fret in enumerate(frets):
+        lowest = instrument.lowest_press(string)
+        if fret > instrument.frets or 0 < fret < lowest:
+            raise ConditionError(
+                name="frets",
+                value=fret,
+                expected=f"{lowest} to {instrument.frets} on string {len(frets) - string}",
+            )
+
+
+def _tone_faults(
+    chord: Chord, instrument: Instrument, frets: tuple[int, ...], asked: Conditions
+) -> Iterator[Fault]:
+    sounding = {
+        string: instrument.sounding(string, fret) for string, fret in enumerate(frets) if fret >= 0
+    }
+    if not sounding:
+        yield Fault("notes", "no string sounds")
+        return
+    root = chord.root.pitch_class
+    low = min(sounding.values())
+    bass = chord.bass
+    tones = {degree.pitch_class for degree in chord.degrees}
+    for string, midi in sounding.items():
+        place = (midi - root) % SEMITONES_IN_OCTAVE
+        in_bass = bass is not None and midi == low and midi % 12 == bass.pitch_class
+        if place not in tones and not in_bass:
+            number = len(frets) - string
+            at = f"at fret {frets[string]}" if frets[string] else "open"
+            pitch, degree = _spelled(chord, midi)
+            yield Fault(
+                "foreign",
+                f"string {number} {at} sounds {pitch} ({degree}), which is no tone of {chord}",
+                (number,),
+            )
+    heard = {(midi - root) % SEMITONES_IN_OCTAVE for midi in sounding.values()}
+    for group in chord.essential:
+        if heard.isdisjoint(degree.pitch_class for degree in group):
+            names = " or ".join(f"the {d} ({chord.root + d.interval})" for d in group)
+            yield Fault("missing", f"{names} is missing")
+    if bass is not None and low % SEMITONES_IN_OCTAVE != bass.pitch_class:
+        pitch, _ = _spelled(chord, low)
+        yield Fault("bass", f"the lowest note is {pitch}, and {chord} wants {bass}")
+    possible = int(TONES_IN_MASK[mask_of(chord.degrees)]) + chord.foreign_bass
+    least_notes = asked.min_notes or min(_USUAL_LEAST, possible)
+    least_tones = asked.min_tones or min(_USUAL_LEAST, possible)
+    if len(sounding) < least_notes:
+        yield Fault("notes", f"{len(sounding)} strings sound of at least {least_notes}")
+    if len(heard) < least_tones:
+        yield Fault("tones", f"{len(heard)} different tones sound of at least {least_tones}")
+
+
+def _spelled(chord: Chord, midi: int) -> tuple[Pitch, Degree]:
+    """A pitch and its degree, spelled for the chord where it is one of its tones."""
+    place = (midi - chord.root.pitch_class) % SEMITONES_IN_OCTAVE
+    known = [*chord.degrees, *chord.tensions, *chord.quality.avoid, *_CHROMATIC]
+    degree = next(degree for degree in known if degree.pitch_class == place)
+    return Pitch.spell(chord.root + degree.interval, midi), degree
+
+
+_CHROMATIC: Final = tuple(
+    map(Degree, ("1", "b9", "9", "b3", "3", "11", "b5", "5", "b13", "13", "b7", "7"))
+)
+
+
+def _hand_faults(instrument: Instrument, frets: tuple[int, ...], hand: Hand) -> Iterator[Fault]:
+    places = [instrument.place_mm(s, fret) for s, fret in enumerate(frets) if fret > 0]
+    if not places:
+        return
+    reach = max(places) - min(places)
+    if reach > hand.reach_mm + REACH_TOLERANCE_MM:
+        over = reach - hand.reach_mm
+        yield Fault(
+            "reach", f"the reach is {reach:.0f} mm of {hand.reach_mm:g}: {over:.1f} mm too far"
+        )
+    presses = presses_of(frets)
+    if len(presses) > hand.fingers:
+        yield Fault("fingers", f"it takes {len(presses)} fingers of {hand.fingers}")
+    elif len(presses) == hand.fingers:
+        yield from _spread_faults(instrument, presses, hand)
+
+
+def _spread_faults(
+    instrument: Instrument, presses: tuple[Press, ...], hand: Hand
+) -> Iterator[Fault]:
+    strings = len(instrument.strings)
+    for low, high in pairwise(presses):
+        apart = abs(
+            instrument.place_mm(high.strings[0], high.fret)
+            - instrument.place_mm(low.strings[0], low.fret)
+        )
+        if apart > hand.spread_mm + REACH_TOLERANCE_MM:
+            yield Fault(
+                "spread",
+                f"with all {hand.fingers} fingers down, frets {low.fret} and {high.fret} lie "
+                f"{apart:.0f} mm apart, {apart - hand.spread_mm:.1f} mm more than two thirds "
+                f"of the reach",
+                tuple(strings - string for string in (low.strings[0], high.strings[0])),
+            )
+
+
+def _stroke_faults(frets: tuple[int, ...], asked: Conditions) -> Iterator[Fault]:
+    sounding = [string for string, fret in enumerate(frets) if fret >= 0]
+    if asked.stroke == "pluck" and len(sounding) > asked.pluck_fingers:
+        yield Fault(
+            "stroke", f"{len(sounding)} strings sound, and {asked.pluck_fingers} fingers pluck"
+        )
+    if asked.stroke == "strum" and sounding:
+        for string in range(sounding[0], sounding[-1]):
+            neighbours = frets[string - 1 : string + 2]
+            if frets[string] < 0 and not any(fret > 0 for fret in neighbours):
+                number = len(frets) - string
+                yield Fault("stroke", f"nothing damps string {number} under a strum", (number,))
+
+
+def _instead(
+    chord: Chord,
+    instrument: Instrument,
+    frets: tuple[int, ...],
+    hand: Hand,
+    asked: Conditions,
+) -> VoicingTable:
+    """Other voicings, those that differ on the fewest strings and frets first."""
+    table = find_voicings(
+        chord, instrument, hand, stroke=asked.stroke, pluck_fingers=asked.pluck_fingers
+    )
+    apart = np.abs(table.frets - np.array(frets, np.int8))
+    differing = (apart > 0).sum(axis=1)
+    order = np.lexsort(
+        (np.round(teaching_weight(table), 6), apart.sum(axis=1, dtype=np.int64), differing)
+    )
+    return table[order[differing[order] > 0]]

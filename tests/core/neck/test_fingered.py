@@ -1,0 +1,105 @@
+"""Fingerings of whole tables: the same as one by one."""
+
+import numpy as np
+import pytest
+from hypothesis import event, example, given
+from hypothesis import strategies as st
+
+from gripwright import Chord, Hand, Instrument, find_voicings
+from gripwright.errors import ConditionError
+from gripwright.neck import fingered
+from gripwright.neck.fingered import finger_rows
+from gripwright.neck.fingering import fingering_of
+from gripwright.neck.presses import Columns
+from gripwright.neck.strain import USUAL_WEIGHTS, StrainWeights
+from tests.core.neck.reference import instrument
+from tests.core.neck.searches import Search, searches
+from tests.core.neck.test_fingering import shapes
+
+GUITAR = instrument("guitar")
+
+weights = st.builds(
+    StrainWeights,
+    reach=st.floats(0, 2),
+    natural_gap_mm=st.tuples(*[st.floats(0, 50)] * 4),
+    stretch=st.tuples(*[st.floats(0, 5)] * 4),
+    squeeze=st.floats(0, 2),
+    finger=st.tuples(*[st.floats(0, 20)] * 5),
+    extra_finger=st.floats(0, 20),
+    barre=st.tuples(*[st.floats(0, 20)] * 5),
+    clearing=st.floats(0, 20),
+    inner_mute=st.floats(0, 20),
+)
+
+
+def columns_of(rows: list[tuple[int, ...]]) -> Columns:
+    """Return shapes as columns."""
+    return list(np.array(rows, np.int8).T)
+
+
+def assert_same(
+    columns: Columns, neck: Instrument, hand: Hand | None, used: StrainWeights = USUAL_WEIGHTS
+) -> None:
+    """Hold every row against the fingering of its shape alone, to the last bit."""
+    found = finger_rows(columns, neck, hand, used)
+    assert found.fingers.dtype == np.int8
+    assert found.strain.dtype == np.float64
+    shapes_of_rows = np.stack(columns, axis=1).tolist()
+    alone = [fingering_of(tuple(frets), neck, hand, used) for frets in shapes_of_rows]
+    assert found.fingers.tolist() == [list(one.fingers) for one in alone]
+    assert found.strain.tolist() == [one.strain.total for one in alone]
+
+
+@given(searches(), weights)
+def test_tables_are_fingered_as_shapes_are(search: Search, used: StrainWeights) -> None:
+    """On necks fanned, re-entrant or with short strings, by hands of one to five fingers."""
+    table = search.find()[:150]
+    event("rows: some" if len(table) else "rows: none")
+    if len(table):
+        assert_same(table.pairs.columns(), search.instrument, search.hand, used)
+
+
+@given(shapes(), weights)
+@example(((-1, 0, 0, 0, -1, -1), GUITAR), USUAL_WEIGHTS)
+def test_any_shape_is_fingered_as_alone(
+    drawn: tuple[tuple[int, ...], Instrument], used: StrainWeights
+) -> None:
+    """Also shapes that no search would find."""
+    frets, neck = drawn
+    assert_same(columns_of([frets]), neck, None, used)
+
+
+@pytest.mark.parametrize("name", ["guitar", "ukulele", "banjo", "eight-string"])
+def test_whole_tables_of_real_instruments(name: str) -> None:
+    """Every so many rows of a search, on instruments that people own."""
+    neck = instrument(name)
+    table = find_voicings(Chord.parse("C9"), neck, min_notes=3, max_notes=5)
+    assert_same(table[:: max(1, len(table) // 400)].pairs.columns(), neck, None)
+
+
+def test_rows_are_alike_however_many_come_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Long tables are worked in parts."""
+    columns = find_voicings(Chord.parse("Cmaj7"), GUITAR).pairs.columns()
+    whole = finger_rows(columns, GUITAR)
+    monkeypatch.setattr(fingered, "_ROWS_AT_ONCE", 1000)
+    parts = finger_rows(columns, GUITAR)
+    assert parts.fingers.tobytes() == whole.fingers.tobytes()
+    assert parts.strain.tobytes() == whole.strain.tobytes()
+
+
+def test_no_rows_give_no_rows() -> None:
+    """An empty table has empty columns."""
+    found = finger_rows([np.zeros(0, np.int8)] * 6, GUITAR)
+    assert found.fingers.shape == (0, 6)
+    assert found.strain.shape == (0,)
+
+
+@pytest.mark.parametrize(
+    ("frets", "hand"), [((1, 2, 3, 4, 5, -1), Hand(fingers=4)), ((6, 5, 4, 3, 2, 1), None)]
+)
+def test_more_presses_than_fingers_are_refused(frets: tuple[int, ...], hand: Hand | None) -> None:
+    """As for one shape."""
+    with pytest.raises(ConditionError, match="at most"):
+        finger_rows(columns_of([frets]), GUITAR, hand)
+    with pytest.raises(ConditionError, match="at most"):
+        fingering_of(frets, GUITAR, hand)
