@@ -161,6 +161,12 @@ def test_notes_off_a_neck_get_the_root_with_the_fewest_accidentals(
     assert symbols(pitches_of(pitches))[0] == first
 
 
+@pytest.mark.parametrize(("bass", "first"), [("F#", "F#"), ("Gb", "Gb"), ("A#", "F#/A#")])
+def test_root_agrees_with_the_spelling_of_a_stated_bass(bass: str, first: str) -> None:
+    """A bass is always written by somebody, also under notes off a neck."""
+    assert symbols(pitches_of("A#3 C#4 F#4"), bass)[0] == first
+
+
 def test_triple_accidentals_are_never_written_where_another_root_avoids_them() -> None:
     """Cb alone could be the root of Cbdim7, which would have a Bbbb."""
     found = symbols_on(name_notes([Note.parse("Cb")]), "dim7")

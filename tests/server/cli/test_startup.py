@@ -34,6 +34,8 @@ def _loaded(*arguments: str) -> str:
         ("voicings", "--help"),
         ("spell", "Cmaj9", "F#m7b5"),
         ("spell", "C2", "--format", "table"),
+        ("name", "C E G B"),
+        ("name", "C E G B", "--format", "table"),
     ],
 )
 def test_command_loads_nothing_heavy(arguments: tuple[str, ...]) -> None:

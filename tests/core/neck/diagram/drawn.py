@@ -1,10 +1,10 @@
 """What an SVG document shows, read back from its text."""
 
 from collections.abc import Iterator
-from xml.etree.ElementTree import Element  # noqa: S405 - the type alone; defusedxml parses
+from xml.etree.ElementTree import Element
 
 import attrs
-from defusedxml import ElementTree
+from defusedxml import ElementTree  # type: ignore[import-untyped]
 
 from gripwright import Chord, Hand, Instrument, InstrumentString, Pitch, Voicing, find_voicings
 
@@ -27,10 +27,10 @@ def grip(symbol: str, shape: str, instrument: Instrument = GUITAR) -> Voicing:
     return next(one for one in table if one.shape == shape)
 
 
-def parsed(text: str) -> Element:
+def parsed(text: str, tag: str = f"{SVG}svg") -> Element:
     """The root of a document, which must be well-formed."""
     root: Element = ElementTree.fromstring(text)
-    assert root.tag == f"{SVG}svg"
+    assert root.tag == tag
     return root
 
 
@@ -68,16 +68,6 @@ def number_of_strings(count: int) -> Instrument:
     """An instrument with so many strings, a fourth apart."""
     strings = tuple(InstrumentString(Pitch.from_midi(28 + 5 * n), 648.0) for n in range(count))
     return Instrument(id="many", name="many", strings=strings, frets=22)
-
-
-def marks(root: Element) -> list[tuple[str, tuple[tuple[str, str], ...], str]]:
-    """All that is drawn, in an order of its own, without the words for those who cannot see."""
-    found = [
-        (element.tag, tuple(sorted(element.attrib.items())), element.text or "")
-        for element in root.iter()
-        if element.tag not in {f"{SVG}title", f"{SVG}desc"}
-    ]
-    return sorted(found)
 
 
 def reversed_neck(voicing: Voicing) -> Voicing:

@@ -63,7 +63,7 @@ def test_table_fits_the_screen_and_shows_every_press(symbol: str, name: str, wid
     """No line is wider than the screen, and no dot gets lost between the diagrams."""
     instrument = REGISTRY.instruments[name]
     table = find_voicings(Chord.parse(symbol), instrument)[-20:]
-    result = VoicingsResult(Chord.parse(symbol), instrument, table, None)
+    result = VoicingsResult(Chord.parse(symbol), instrument, table, table)
     lines = [line.rstrip() for line in voicing_lines(result, Screen(width=width))]
     diagrams = lines[3:-1]
     assert max(map(len, diagrams)) <= width
@@ -77,5 +77,5 @@ def test_few_strings_and_many_can_be_drawn(strings: int) -> None:
     tuning = " ".join(["E2", "A2", "D3", "G3", "B3", "E4", "A4", "D5", "G5", "C6"][:strings])
     instrument = Instrument.from_text(tuning, frets=24)
     table = find_voicings(Chord.parse("Am"), instrument, max_notes=4)[:6]
-    result = VoicingsResult(Chord.parse("Am"), instrument, table, None)
+    result = VoicingsResult(Chord.parse("Am"), instrument, table, table)
     assert max(len(line.rstrip()) for line in voicing_lines(result, Screen())) <= 80

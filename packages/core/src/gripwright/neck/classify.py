@@ -176,26 +176,31 @@ def _drop(name: str) -> Callable[[Stacks], Flags]:
 
 def _close(stacks: Stacks) -> Flags:
     triads = (stacks.order(3) == _code((0, 1, 2))) & (stacks.size == _THREE)
-    return triads | (stacks.order(4) == _code((0, 1, 2, 3)))
+    rows: Flags = triads | (stacks.order(4) == _code((0, 1, 2, 3)))
+    return rows
 
 
 def _triads(stacks: Stacks) -> Flags:
-    return (stacks.order(3) == _code((0, 1, 2))) & _TRIAD_MASKS[stacks.mask]
+    rows: Flags = (stacks.order(3) == _code((0, 1, 2))) & _TRIAD_MASKS[stacks.mask]
+    return rows
 
 
 def _spread(stacks: Stacks) -> Flags:
-    return (stacks.order(3) == _code((0, 2, 1))) & _TRIAD_MASKS[stacks.mask]
+    rows: Flags = (stacks.order(3) == _code((0, 2, 1))) & _TRIAD_MASKS[stacks.mask]
+    return rows
 
 
 def _shell(stacks: Stacks) -> Flags:
     frame = 1 | stacks.third | stacks.seventh
     whole = bool(stacks.third and stacks.seventh)
-    return whole & (stacks.order(3) >= 0) & (stacks.mask == frame) & (stacks.voice(0) == 1)
+    rows: Flags = whole & (stacks.order(3) >= 0) & (stacks.mask == frame) & (stacks.voice(0) == 1)
+    return rows
 
 
 def _guide_tones(stacks: Stacks) -> Flags:
     whole = bool(stacks.third and stacks.seventh)
-    return whole & (stacks.order(2) >= 0) & (stacks.mask == stacks.third | stacks.seventh)
+    rows: Flags = whole & (stacks.order(2) >= 0) & (stacks.mask == stacks.third | stacks.seventh)
+    return rows
 
 
 def _rootless(stacks: Stacks) -> Flags:
@@ -204,7 +209,7 @@ def _rootless(stacks: Stacks) -> Flags:
     fifths, ninths = mask_of(FIFTHS), mask_of(NINTHS)
     order = stacks.order(4)
     stacked = (order == _code(ORDERS["close"])) | (order == _code(ORDERS["drop-2"]))
-    return (
+    rows: Flags = (
         bool(stacks.third and stacks.seventh)
         & (stacks.mask & guides == guides)
         & (stacks.voice(0) & guides != 0)
@@ -214,11 +219,13 @@ def _rootless(stacks: Stacks) -> Flags:
         & (rest & ~(fifths | ninths) == 0)
         & stacked
     )
+    return rows
 
 
 def _quartal(stacks: Stacks) -> Flags:
     fourth = (stacks.gaps == _PERFECT_FOURTH) | (stacks.gaps == _PERFECT_FOURTH + 1)
-    return (stacks.notes >= _THREE) & (fourth | (stacks.tones[1:] < 0)).all(axis=0)
+    rows: Flags = (stacks.notes >= _THREE) & (fourth | (stacks.tones[1:] < 0)).all(axis=0)
+    return rows
 
 
 def _cluster(stacks: Stacks) -> Flags:

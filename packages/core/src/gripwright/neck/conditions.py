@@ -46,7 +46,14 @@ def _between(lowest: int, highest: int) -> Callable[[Any, Any, Any], None]:
 
 
 def _string_set(value: Iterable[int] | None) -> tuple[int, ...] | None:
-    return None if value is None else tuple(sorted(value, reverse=True))
+    if value is None:
+        return None
+    try:
+        return tuple(sorted(value, reverse=True))
+    except TypeError:
+        raise ConditionError(
+            name="strings", value=value, expected="string numbers, such as (5, 4, 3, 2)"
+        ) from None
 
 
 def _note_or_pitch(value: Note | Pitch | str | None) -> Note | Pitch | None:

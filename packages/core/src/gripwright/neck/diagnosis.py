@@ -234,4 +234,5 @@ def _instead(
     order = np.lexsort(
         (np.round(teaching_weight(table), 6), apart.sum(axis=1, dtype=np.int64), differing)
     )
-    return table[order[differing[order] > 0]]
+    others: VoicingTable = table[order[differing[order] > 0]]
+    return others

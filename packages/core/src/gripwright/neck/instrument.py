@@ -113,6 +113,16 @@ class Instrument:
         if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= MOST_FRETS:
             raise ConditionError(name="frets", value=value, expected=f"1 to {MOST_FRETS} frets")
 
+    @frets.validator
+    def _check_short_strings(self, _attribute: object, value: int) -> None:
+        for string in self.strings:
+            if string.first_fret >= value:
+                raise ConditionError(
+                    name="first_fret",
+                    value=string.first_fret,
+                    expected=f"a fret below the last of {value}",
+                )
+
     @classmethod
     def from_text(
         cls,

@@ -48,13 +48,16 @@ def joined(neck: Neck, hand: Hand, fits: NDArray[np.bool_]) -> Iterator[Pairs]:
         )
         together = near_enough[left_places.of_row[rows[first]]][:, right_class.places]
         together &= sound[left_tones.of_row[rows[first]]][:, right_class.tones]
-        class_of_pair, partners = np.nonzero(together[:, right_class.of_row])
-        counts = np.bincount(class_of_pair, minlength=len(classes))
+        whole = together.take(right_class.of_row, axis=1)
+        counts = np.count_nonzero(whole, axis=1)
         begins = np.cumsum(counts) - counts
+        # Faster than a search in two dimensions.
+        firsts = np.arange(len(classes)) * len(right)
+        partners = np.flatnonzero(whole) - np.repeat(firsts, counts)
         for some in _portions(counts[of_row]):
             of = of_row[some]
             lefts, places = _expanded(rows[some], counts[of], begins[of])
-            yield Pairs(neck, lefts, partners[places].astype(np.int32))
+            yield Pairs(neck, lefts, partners.take(places).astype(np.int32))
 
 
 @attrs.frozen(eq=False)

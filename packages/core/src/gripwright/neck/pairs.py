@@ -58,23 +58,30 @@ class Pairs:
     def columns(self) -> Columns:
         """Frets by string from the bass side: a list of (rows,) int8, muted -1."""
         left, right = self.neck.left.frets, self.neck.right.frets
-        return [*(frets[self.lefts] for frets in left), *(frets[self.rights] for frets in right)]
+        return [
+            *(frets.take(self.lefts) for frets in left),
+            *(frets.take(self.rights) for frets in right),
+        ]
 
     def low(self) -> NDArray[np.int16]:
         """MIDI number of the lowest sounding pitch, (rows,)."""
-        return np.minimum(self.neck.left.low[self.lefts], self.neck.right.low[self.rights])
+        return np.minimum(
+            self.neck.left.low.take(self.lefts), self.neck.right.low.take(self.rights)
+        )
 
     def high(self) -> NDArray[np.int16]:
         """MIDI number of the highest sounding pitch, (rows,)."""
-        return np.maximum(self.neck.left.high[self.lefts], self.neck.right.high[self.rights])
+        return np.maximum(
+            self.neck.left.high.take(self.lefts), self.neck.right.high.take(self.rights)
+        )
 
     def mask(self) -> NDArray[np.int16]:
         """Sounding tones, (rows,): bit n for the pitch class n semitones above the root."""
-        return self.neck.left.mask[self.lefts] | self.neck.right.mask[self.rights]
+        return self.neck.left.mask.take(self.lefts) | self.neck.right.mask.take(self.rights)
 
     def notes(self) -> NDArray[np.int8]:
         """Number of sounding strings, (rows,)."""
-        return self.neck.left.notes[self.lefts] + self.neck.right.notes[self.rights]
+        return self.neck.left.notes.take(self.lefts) + self.neck.right.notes.take(self.rights)
 
     def places_mm(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Nearest and farthest fretted place along the neck in mm, (rows,) each.
@@ -82,8 +89,8 @@ class Pairs:
         Infinite, and minus infinite, where no string is fretted.
         """
         left, right = self.neck.left, self.neck.right
-        near = np.minimum(left.nearest[self.lefts], right.nearest[self.rights])
-        far = np.maximum(left.farthest[self.lefts], right.farthest[self.rights])
+        near = np.minimum(left.nearest.take(self.lefts), right.nearest.take(self.rights))
+        far = np.maximum(left.farthest.take(self.lefts), right.farthest.take(self.rights))
         return near, far
 
     def reach_mm(self) -> NDArray[np.float64]:

@@ -106,7 +106,8 @@ def press_starts(columns: Columns) -> list[NDArray[np.bool_]]:
             blocked |= (other >= 0) & (other < column)
         if string:
             paired = blocked & ~paired & (columns[string - 1] == column)
-        starts.append(fretted[string] & ~np.where(blocked, paired, linked))
+        joins = (blocked & paired) | (linked & ~blocked)
+        starts.append(fretted[string] & ~joins)
     return starts
 
 

@@ -8,7 +8,7 @@ from typing import Final
 
 import attrs
 
-from gripwright.errors import NotationError
+from gripwright.errors import ConditionError, NotationError
 
 MUTED: Final = -1
 _PART: Final = re.compile(r"[xX]|[0-9]{1,2}")
@@ -27,6 +27,9 @@ class Shape:
     Args:
         frets: One number a string.
 
+    Raises:
+        ConditionError: No strings, or a number below -1.
+
     Example:
         >>> Shape.parse("x-3-5-4-5-x").frets
         (-1, 3, 5, 4, 5, -1)
@@ -35,6 +38,13 @@ class Shape:
     """
 
     frets: tuple[int, ...] = attrs.field(converter=_whole_numbers)
+
+    @frets.validator
+    def _check_frets(self, _attribute: object, value: tuple[int, ...]) -> None:
+        if not value or min(value) < MUTED:
+            raise ConditionError(
+                name="frets", value=value, expected="-1 (muted), 0 (open) or a fret a string"
+            )
 
     @classmethod
     def parse(cls, text: str) -> Shape:

@@ -79,12 +79,13 @@ class VoicingTable:
 
     @property
     def frets(self) -> NDArray[np.int8]:
-        """Shapes, (rows, strings) int8: muted -1, open 0, or a fret; bass side first."""
+        """Shapes, (rows, strings) int8: muted -1, open 0, or a fret; bass side first.
+
+        The array is read-only and stored string by string.
+        """
         frets = self._kept.get("frets")
         if frets is None:
-            frets = np.empty((len(self), len(self.instrument.strings)), np.int8)
-            for string, column in enumerate(self.pairs.columns()):
-                frets[:, string] = column
+            frets = np.stack(self.pairs.columns()).T
             frets.setflags(write=False)
             self._kept["frets"] = frets
         return frets
@@ -219,19 +220,23 @@ def _matches(name: str, column: Column, wanted: object) -> Column:
 
 def _degrees(midi: NDArray[np.int16], table: VoicingTable) -> Column:
     neck = table.pairs.neck
-    names = np.array([str(name or "") for name in neck.names])
-    return names[(midi - neck.chord.root.pitch_class) % SEMITONES_IN_OCTAVE]
+    root = neck.chord.root.pitch_class
+    highest = int(midi.max(initial=0))
+    names = [neck.names[(number - root) % SEMITONES_IN_OCTAVE] for number in range(highest + 1)]
+    return np.array([str(name or "") for name in names]).take(midi)
 
 
 def _lowest_fret(table: VoicingTable) -> Column:
-    none = np.int8(127)
-    columns = (np.where(column > 0, column, none) for column in table.pairs.columns())
-    lowest = functools.reduce(np.minimum, columns)
-    return np.where(lowest == none, np.int8(0), lowest)
+    # Below 0, what is not fretted becomes the largest of unsigned numbers.
+    above = functools.reduce(np.minimum, ((column - 1).view(np.uint8) for column in table.frets.T))
+    lowest = (above + np.uint8(1)).astype(np.int8)
+    fretted: Column = np.maximum(lowest, np.int8(0))
+    return fretted
 
 
 def _highest_fret(table: VoicingTable) -> Column:
-    return np.maximum(functools.reduce(np.maximum, table.pairs.columns()), np.int8(0))
+    highest: Column = np.maximum(functools.reduce(np.maximum, table.frets.T), np.int8(0))
+    return highest
 
 
 def _count(masks: list[NDArray[np.bool_]]) -> Column:
@@ -244,8 +249,8 @@ _COLUMNS: Final[Mapping[str, Callable[[VoicingTable], Column]]] = MappingProxyTy
         "presses": lambda table: table.presses,
         "notes": lambda table: table.pairs.notes(),
         "tones": lambda table: TONES_IN_MASK[table.pairs.mask()],
-        "open_strings": lambda table: _count([c == 0 for c in table.pairs.columns()]),
-        "inner_mutes": lambda table: _count(inner_mutes(table.pairs.columns())),
+        "open_strings": lambda table: _count([column == 0 for column in table.frets.T]),
+        "inner_mutes": lambda table: _count(inner_mutes(list(table.frets.T))),
         "lowest_fret": _lowest_fret,
         "highest_fret": _highest_fret,
         "bass_midi": lambda table: table.pairs.low(),

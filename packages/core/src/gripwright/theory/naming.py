@@ -226,7 +226,7 @@ class _Heard:
         written = dict.fromkeys(own if spelled else ())
         lowest, bass_is_open = classes[0], False
         if bass is not None:
-            pass
+            written[bass] = None
             lowest = bass.pitch_class
         else:
             pitches = [note for note in given if isinstance(note, Pitch)]

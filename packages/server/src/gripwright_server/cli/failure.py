@@ -17,6 +17,7 @@ from gripwright.errors import (
     UnknownNameError,
 )
 from gripwright_server.operations import OPERATIONS, NothingFoundError, request_fields
+from gripwright_server.operations.voicings import NoVoicingError
 
 FAILED: Final = 1
 USAGE: Final = 2
@@ -130,6 +131,8 @@ def _columns(character: str) -> int:
 
 def _written(value: object) -> str:
     """A value as it is written after an option."""
+    if value is None:
+        return "left open"
     return ",".join(map(str, value)) if isinstance(value, tuple) else str(value)
 
 
@@ -137,4 +140,7 @@ def _reason(error: NothingFoundError) -> list[str]:
     lines = [error.sentence[:1].upper() + error.sentence[1:]]
     if error.condition:
         lines.append(f"Loosen or leave out {as_option(error.condition)}")
+    if isinstance(error, NoVoicingError) and error.reductions:
+        lines.append("The nearest chords that can be played:")
+        lines.extend(f"  {reduction.sentence}" for reduction in error.reductions)
     return lines

@@ -6,6 +6,7 @@ library, and answers with rows. Nothing here prints, reads files or knows of a s
 
 from typing import Final
 
+from gripwright_server.operations.explain import EXPLAIN
 from gripwright_server.operations.instruments import INSTRUMENTS
 from gripwright_server.operations.name import NAME
 from gripwright_server.operations.operation import (
@@ -18,9 +19,18 @@ from gripwright_server.operations.option import RequestField, option, request_fi
 from gripwright_server.operations.plugins import PLUGINS
 from gripwright_server.operations.schema import request_schema
 from gripwright_server.operations.spell import SPELL
+from gripwright_server.operations.strategies import STRATEGIES
 from gripwright_server.operations.voicings import VOICINGS
 
-OPERATIONS: Final[tuple[Operation, ...]] = (INSTRUMENTS, NAME, PLUGINS, SPELL, VOICINGS)
+OPERATIONS: Final[tuple[Operation, ...]] = (
+    EXPLAIN,
+    INSTRUMENTS,
+    NAME,
+    PLUGINS,
+    SPELL,
+    STRATEGIES,
+    VOICINGS,
+)
 """Every operation, by name."""
 
 __all__ = [

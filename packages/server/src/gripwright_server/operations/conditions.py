@@ -12,17 +12,25 @@ if TYPE_CHECKING:
 
 
 @attrs.frozen(kw_only=True, slots=False)
-class ConditionOptions:
-    """Conditions on the right hand, the tones and the place on the neck."""
+class StrokeOptions:
+    """What the right hand does."""
 
-    heading: ClassVar[str] = "What the voicing must be"
+    heading: ClassVar[str] = "Right hand"
 
     stroke: str = option(
-        help="right hand: strum mutes only what a neighbouring finger can damp",
+        help="strum mutes only what a neighbouring finger can damp",
         default="any",
         choices=("any", "strum", "pluck"),
     )
     pluck_fingers: int = option(help="fingers that pluck", default=4, ge=4, le=5)
+
+
+@attrs.frozen(kw_only=True, slots=False)
+class ConditionOptions(StrokeOptions):
+    """Conditions on the right hand, the tones and the place on the neck."""
+
+    heading: ClassVar[str] = "What the voicing must be"
+
     min_notes: int | None = option(
         help="least strings that sound; 3, or as many as the chord has tones, if fewer",
         default=None,

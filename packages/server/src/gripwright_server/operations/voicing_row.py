@@ -31,6 +31,10 @@ class VoicingRow:
         open_strings: Strings that sound open.
         bass_degree: Degree of the lowest pitch.
         top_degree: Degree of the highest pitch.
+        inversion: ``"root"``, ``"1st"`` and so on by the lowest pitch; ``"foreign"`` for a bass
+            that is no tone of the symbol.
+        string_set: The sounding strings as players number them, 1 on the treble side.
+        families: Every family of voicings that it belongs to, by what sounds.
         added: Degrees that sound and are not in the symbol.
         left_out: Degrees of the symbol that do not sound.
     """
@@ -45,6 +49,9 @@ class VoicingRow:
     open_strings: int
     bass_degree: str
     top_degree: str
+    inversion: str
+    string_set: tuple[int, ...]
+    families: tuple[str, ...]
     added: tuple[str, ...]
     left_out: tuple[str, ...]
 
@@ -72,16 +79,21 @@ def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
             columns["presses"].tolist(),
             columns["bass_degree"].tolist(),
             columns["top_degree"].tolist(),
+            families_of(block),
             strict=True,
         )
         head = f"{table.instrument.id}:"
-        for place, (frets, reach_mm, presses, bass_degree, top_degree) in enumerate(numbers):
+        for place, (frets, reach_mm, presses, bass_degree, top_degree, families) in enumerate(
+            numbers
+        ):
             sounding = [(string, fret) for string, fret in enumerate(frets) if fret >= 0]
             if not tones.know(sounding):
                 tones.learn(block[place])
             degrees = tuple([tones.degrees[one] for one in sounding])
             if degrees not in tones.differences:
                 tones.compare(block[place])
+            if bass_degree not in tones.inversions:
+                tones.inversions[bass_degree] = block[place].inversion
             added, left_out = tones.differences[degrees]
             yield VoicingRow(
                 id=head + "-".join(["x" if fret < 0 else str(fret) for fret in frets]),
@@ -94,9 +106,32 @@ def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
                 open_strings=frets.count(0),
                 bass_degree=bass_degree,
                 top_degree=top_degree,
+                inversion=tones.inversions[bass_degree],
+                string_set=tuple([len(frets) - string for string, _ in sounding]),
+                families=families,
                 added=added,
                 left_out=left_out,
             )
+
+
+def families_of(table: "VoicingTable") -> list[tuple[str, ...]]:
+    """For each voicing of a table the names of its families.
+
+    Args:
+        table: Voicings of a chord on an instrument.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, find_voicings
+        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345)
+        >>> table = find_voicings(Chord.parse("C7"), ukulele, no_doubles=True)
+        >>> families_of(table)[0] == table[0].families
+        True
+    """
+    found: list[list[str]] = [[] for _ in range(len(table))]
+    for name, rows in table.families().items():
+        for place in rows.nonzero()[0].tolist():
+            found[place].append(name)
+    return [tuple(names) for names in found]
 
 
 class _Tones:
@@ -106,6 +141,7 @@ class _Tones:
         self.pitches: dict[tuple[int, int], str] = {}
         self.degrees: dict[tuple[int, int], str] = {}
         self.differences: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {}
+        self.inversions: dict[str, str] = {}
 
     def know(self, sounding: list[tuple[int, int]]) -> bool:
         """Whether every place has been seen."""

@@ -1,11 +1,13 @@
 """Every playable voicing of a chord symbol, as an operation."""
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, ClassVar, Final
+import functools
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Any, ClassVar, Final
 
 import attrs
 
 import gripwright
+from gripwright.errors import ConditionError
 from gripwright_server.operations.conditions import ConditionOptions, conditions_of
 from gripwright_server.operations.operation import NothingFoundError, Operation, RegistrySource
 from gripwright_server.operations.option import option
@@ -20,13 +22,17 @@ from gripwright_server.operations.reading import ReadingOptions, chord_of
 from gripwright_server.operations.voicing_row import VoicingRow, voicing_rows
 
 if TYPE_CHECKING:
-    from gripwright import Chord, Instrument, VoicingTable
+    from gripwright import Chord, Hand, Instrument, VoicingStrategy, VoicingTable
+    from gripwright.neck.reduction import Reduction
 
 ORDERS: Final = ("teaching", "ease", "position", "top", "notes")
 """The orders of `gripwright.ranking` that a request can name, the usual one first."""
 
 LIMIT: Final = 20
 """Voicings shown where nothing else is asked for."""
+
+# Where only another hand would bring voicings, a chord with fewer tones is the better advice.
+_HAND: Final = frozenset(attribute.name for attribute in attrs.fields(HandOptions))
 
 
 @attrs.frozen(kw_only=True, slots=False)
@@ -43,6 +49,10 @@ class ListOptions:
     )
     order: str = option(help="what comes first", default=ORDERS[0], choices=ORDERS)
     limit: int | None = option(help="how many are shown", default=LIMIT, ge=1)
+    diverse: bool = option(
+        help="show those that differ most: other places on the neck, families and top notes",
+        default=False,
+    )
 
 
 # Bases stand in reverse, since attrs takes fields from the last base first.
@@ -67,18 +77,15 @@ class VoicingsResult:
         chord: The chord.
         instrument: The instrument, with its capo.
         table: Every voicing found, in the order asked for.
-        limit: How many are shown; None shows all.
+        shown: Those of them that are shown.
+        diverse: Whether those shown are chosen to differ; else they are the first.
     """
 
     chord: "Chord"
     instrument: "Instrument"
     table: "VoicingTable"
-    limit: int | None
-
-    @property
-    def shown(self) -> "VoicingTable":
-        """The voicings shown."""
-        return self.table[: self.limit]
+    shown: "VoicingTable"
+    diverse: bool = False
 
     @property
     def count(self) -> int:
@@ -100,6 +107,30 @@ class VoicingsResult:
         return voicing_rows(self.shown)
 
 
+class NoVoicingError(NothingFoundError):
+    """A search that found nothing.
+
+    Args:
+        sentence: Why there is none.
+        condition: As in `NothingFoundError`.
+        reductions: The nearest chords with fewer tones that have voicings, where neither a
+            condition of the request nor a strategy stands in the way.
+    """
+
+    reductions: "tuple[Reduction, ...]"
+
+    def __init__(
+        self,
+        *,
+        sentence: str,
+        condition: str | None = None,
+        reductions: "tuple[Reduction, ...]" = (),
+    ) -> None:
+        super().__init__(sentence=sentence, condition=condition)
+        self.reductions = reductions
+        self._data["reductions"] = reductions
+
+
 def voicings(request: VoicingsRequest, registry: RegistrySource) -> VoicingsResult:
     """Find every playable voicing and put them in order.
 
@@ -111,10 +142,12 @@ def voicings(request: VoicingsRequest, registry: RegistrySource) -> VoicingsResu
         ChordSymbolError: The symbol cannot be read.
         NotationError: The open strings or the top note cannot be read.
         UnknownNameError: No instrument or strategy has that name.
-        ConditionError: A condition contradicts the instrument, the chord or another one.
+        ConditionError: A condition contradicts the instrument, the chord or another one, or
+            diverse ones are asked for without a limit.
         RowBoundError: There are more voicings than the library holds.
-        NothingFoundError: There is none; the sentence names the condition that emptied it.
+        NoVoicingError: There is none; the sentence names the condition that emptied it.
     """
+    choice = _choice(request)
     chord = chord_of(request.symbol, request)
     known = registry()
     instrument = instrument_of(request, known)
@@ -123,13 +156,45 @@ def voicings(request: VoicingsRequest, registry: RegistrySource) -> VoicingsResu
     conditions = conditions_of(request)
     table = gripwright.find_voicings(chord, instrument, hand, strategy, **conditions)
     if not len(table):
-        # Late on purpose: what explains an empty search needs NumPy, which help must not load.
-        from gripwright.neck.emptiness import explain_empty  # noqa: PLC0415
+        raise _no_voicing(chord, instrument, hand, strategy, conditions)
+    ordered = table.order_by(gripwright.ranking.RANKINGS[request.order])
+    return VoicingsResult(chord, instrument, ordered, choice(ordered), request.diverse)
 
-        reason = explain_empty(chord, instrument, hand, strategy, **conditions)
-        raise NothingFoundError(sentence=reason.sentence, condition=reason.condition)
-    order = gripwright.ranking.RANKINGS[request.order]
-    return VoicingsResult(chord, instrument, table.order_by(order), request.limit)
+
+def _choice(request: ListOptions) -> "Callable[[VoicingTable], VoicingTable]":
+    """How those shown are taken from all voicings in order."""
+    limit = request.limit
+    if not request.diverse:
+        return lambda table: table[:limit]
+    if limit is None:
+        raise ConditionError(
+            name="limit", value=None, expected="a number, since diverse chooses so many"
+        )
+    return functools.partial(_differing, count=limit)
+
+
+def _differing(table: "VoicingTable", *, count: int) -> "VoicingTable":
+    from gripwright.neck.diversity import diverse  # noqa: PLC0415 - help must not load NumPy
+
+    return diverse(table, count)
+
+
+def _no_voicing(
+    chord: "Chord",
+    instrument: "Instrument",
+    hand: "Hand",
+    strategy: "VoicingStrategy",
+    conditions: dict[str, Any],
+) -> NoVoicingError:
+    # Late on purpose: what explains an empty search needs NumPy, which help must not load.
+    from gripwright.neck.emptiness import explain_empty  # noqa: PLC0415
+    from gripwright.neck.reduction import reductions  # noqa: PLC0415
+
+    reason = explain_empty(chord, instrument, hand, strategy, **conditions)
+    nearest: tuple[Reduction, ...] = ()
+    if reason.condition is None or reason.condition in _HAND:
+        nearest = reductions(chord, instrument, hand, strategy, **conditions)
+    return NoVoicingError(sentence=reason.sentence, condition=reason.condition, reductions=nearest)
 
 
 VOICINGS: Final = Operation(

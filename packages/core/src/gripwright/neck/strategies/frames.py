@@ -134,7 +134,7 @@ class TriadOverBass:
 
     def recipes(self, chord: Chord, /) -> Iterator[Recipe]:
         """Each triad of the chord's tones above the root, its lowest tone doubled or not."""
-        below = () if chord.foreign_bass else (ROOT,)
+        below: tuple[Degree, ...] = () if chord.foreign_bass else (ROOT,)
         if chord.bass is not None and not chord.foreign_bass:
             below = tuple(
                 degree
