@@ -87,6 +87,16 @@ def test_rows_are_alike_however_many_come_at_once(monkeypatch: pytest.MonkeyPatc
     assert parts.strain.tobytes() == whole.strain.tobytes()
 
 
+@pytest.mark.parametrize(("reach_mm", "pressing"), [(115, {1, 4}), (150, {1, 2, 3, 4})])
+def test_a_hand_stays_within_its_spread_by_choice(reach_mm: float, pressing: set[int]) -> None:
+    """Heavy barres ask for all four fingers; two thirds of 115 mm are too little for the gap."""
+    columns = columns_of([(1, -1, 4, 4, 4, -1)])
+    hand, heavy = Hand(reach_mm=reach_mm), StrainWeights(barre=(100,) * 5)
+    found = finger_rows(columns, GUITAR, hand, heavy)
+    assert set(found.fingers[0].tolist()) - {0} == pressing
+    assert_same(columns, GUITAR, hand, heavy)
+
+
 def test_no_rows_give_no_rows() -> None:
     """An empty table has empty columns."""
     found = finger_rows([np.zeros(0, np.int8)] * 6, GUITAR)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from gripwright import Chord, Degree
 from gripwright.errors import (
     ChordSymbolError,
     ConditionError,
@@ -10,8 +11,10 @@ from gripwright.errors import (
     RowBoundError,
     UnknownNameError,
 )
+from gripwright.neck.reduction import Reduction
 from gripwright_server.cli.failure import as_option, report
 from gripwright_server.operations import NothingFoundError
+from gripwright_server.operations.voicings import NoVoicingError
 
 UNREADABLE = NotationError(what="pitch", text="E2 H3", position=3, expected="a letter from A to G")
 
@@ -91,8 +94,27 @@ def test_long_text_is_cut_around_the_place(capsys: pytest.CaptureFixture[str]) -
     assert shown.endswith("...")
 
 
+def test_nearest_reductions_stand_below_the_reason(capsys: pytest.CaptureFixture[str]) -> None:
+    """What can be played instead is said with the tone that it gives up."""
+    reduction = Reduction(Chord.parse("C13b9"), (Degree("#11"),), 39)
+    code = report(NoVoicingError(sentence="no voicing", reductions=(reduction,)))
+    assert code == 3
+    assert capsys.readouterr().err.splitlines() == [
+        "No voicing",
+        "The nearest chords that can be played:",
+        "  C13b9 gives up the #11: 39 voicings",
+    ]
+    report(NoVoicingError(sentence="no voicing", condition="reach_mm"))
+    assert capsys.readouterr().err.splitlines() == [
+        "No voicing",
+        "Loosen or leave out --reach-mm",
+    ]
+
+
 def test_condition_is_named_as_its_option(capsys: pytest.CaptureFixture[str]) -> None:
     """What a user typed is what a user reads."""
     report(ConditionError(name="reach_mm", value=-1.0, expected="a number"))
     assert capsys.readouterr().err == "Error: --reach-mm cannot be -1.0: expected a number\n"
     assert as_option("size of the moon") == "size of the moon"
+    report(ConditionError(name="limit", value=None, expected="a number"))
+    assert capsys.readouterr().err == "Error: --limit cannot be left open: expected a number\n"

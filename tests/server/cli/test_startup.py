@@ -31,6 +31,7 @@ def _loaded(*arguments: str) -> str:
     [
         ("--help",),
         ("--version",),
+        ("explain", "--help"),
         ("voicings", "--help"),
         ("spell", "Cmaj9", "F#m7b5"),
         ("spell", "C2", "--format", "table"),

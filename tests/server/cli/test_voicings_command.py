@@ -26,6 +26,8 @@ from tests.server.cli.conftest import Run
         (("C", "--top-note", "X"), 4, ("X",)),
         (("C", "--capo", "30"), 2, ("--capo",)),
         (("C", "--no-open", "--highest-fret", "1"), 3, ()),
+        (("C", "--diverse", "--all"), 2, ("--limit cannot be left open", "diverse")),
+        (("C13b9#11", "--instrument", "ukulele"), 3, ("4 strings", "C13b9 gives up the #11")),
         (("C", "D"), 2, ()),
     ],
 )

@@ -25,6 +25,9 @@ def _row_of(voicing: Voicing) -> VoicingRow:
         open_strings=sum(fret == 0 for fret in voicing.frets),
         bass_degree=str(voicing.bass_degree),
         top_degree=str(voicing.top_degree),
+        inversion=voicing.inversion,
+        string_set=voicing.string_set,
+        families=voicing.families,
         added=tuple(map(str, voicing.added)),
         left_out=tuple(map(str, voicing.left_out)),
     )

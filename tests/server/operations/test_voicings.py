@@ -1,14 +1,23 @@
 """The search as an operation."""
 
+import pickle
 from typing import Any
 
+import attrs
 import pytest
 
 import gripwright
 from gripwright import Chord, Registry, find_voicings, load_registry
 from gripwright.errors import ConditionError, UnknownNameError
+from gripwright.neck.diversity import diverse
 from gripwright_server.operations import NothingFoundError
-from gripwright_server.operations.voicings import ORDERS, VoicingsRequest, voicings
+from gripwright_server.operations.voicing_row import VoicingRow
+from gripwright_server.operations.voicings import (
+    ORDERS,
+    NoVoicingError,
+    VoicingsRequest,
+    voicings,
+)
 
 
 @pytest.fixture(scope="module")
@@ -46,6 +55,75 @@ def test_nothing_found_is_an_error_with_a_reason(registry: Registry) -> None:
     with pytest.raises(NothingFoundError) as caught:
         voicings(request, lambda: registry)
     assert len(caught.value.sentence) > 20
+
+
+@pytest.mark.parametrize("limit", [1, 20])
+def test_diverse_voicings_are_those_that_the_library_chooses(
+    registry: Registry, limit: int
+) -> None:
+    """Every voicing is counted; those shown differ, the first of the order first."""
+    request = VoicingsRequest(symbol="Cmaj7", order="ease", limit=limit, diverse=True)
+    result = voicings(request, lambda: registry)
+    plain = voicings(attrs.evolve(request, diverse=False), lambda: registry)
+    shown = [row.id for row in result.rows()]
+    assert (result.count, result.returned) == (plain.count, limit)
+    assert shown == [voicing.id for voicing in diverse(plain.table, limit)]
+    assert shown[0] == next(plain.rows()).id
+
+
+def test_diverse_voicings_cover_more_of_the_neck_than_the_first(registry: Registry) -> None:
+    """Twenty of them lie in more places, with no fewer families and top degrees."""
+    request = VoicingsRequest(symbol="Cmaj7")
+    first = list(voicings(request, lambda: registry).rows())
+    spread = list(voicings(attrs.evolve(request, diverse=True), lambda: registry).rows())
+    assert len(_places(spread)) > len(_places(first))
+    assert len(_families(spread)) >= len(_families(first))
+    assert len({row.top_degree for row in spread}) >= len({row.top_degree for row in first})
+
+
+def _families(rows: list[VoicingRow]) -> set[str]:
+    return {name for row in rows for name in row.families}
+
+
+def _places(rows: list[VoicingRow]) -> set[int]:
+    return {min((fret for fret in row.frets if fret), default=0) for row in rows}
+
+
+def test_diverse_without_a_limit_is_refused(registry: Registry) -> None:
+    """To choose, one must know how many."""
+    request = VoicingsRequest(symbol="C", limit=None, diverse=True)
+    with pytest.raises(ConditionError, match="limit") as caught:
+        voicings(request, lambda: registry)
+    assert caught.value.name == "limit"
+
+
+def test_chord_with_too_many_tones_is_told_the_nearest_reductions(registry: Registry) -> None:
+    """A chord of five essential tones on four strings: each reduction is found when asked for."""
+    request = VoicingsRequest(symbol="C13b9#11", instrument="ukulele")
+    with pytest.raises(NoVoicingError) as caught:
+        voicings(request, lambda: registry)
+    reductions = caught.value.reductions
+    assert {str(tone) for one in reductions for tone in one.gives_up} == {"13", "#11", "b9"}
+    for reduction in reductions:
+        reduced = attrs.evolve(request, symbol=str(reduction.chord))
+        assert voicings(reduced, lambda: registry).count == reduction.count
+    copy = pickle.loads(pickle.dumps(caught.value))
+    assert copy.reductions == reductions
+
+
+def test_reductions_are_offered_where_a_hand_is_too_small_and_not_for_a_condition(
+    registry: Registry,
+) -> None:
+    """One finger is a fact of the player; a condition of the request is to be loosened."""
+    one_finger = VoicingsRequest(symbol="Ab7#9b13", instrument="ukulele", fingers=1)
+    with pytest.raises(NoVoicingError) as caught:
+        voicings(one_finger, lambda: registry)
+    assert caught.value.condition == "fingers"
+    assert caught.value.reductions
+    with pytest.raises(NoVoicingError) as caught:
+        voicings(VoicingsRequest(symbol="C", highest_fret=1, no_open=True), lambda: registry)
+    assert caught.value.condition in {"highest_fret", "no_open"}
+    assert caught.value.reductions == ()
 
 
 def test_unknown_strategy_names_the_nearest(registry: Registry) -> None:

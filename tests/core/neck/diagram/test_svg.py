@@ -147,7 +147,7 @@ def test_short_string_is_drawn_from_where_it_starts() -> None:
     ]
     assert at(short, "y1") == frets[1]
     ring = next(one for one in elements(root, "circle") if at(one, "cx") == strings[0])
-    assert at(ring, "cy") < frets[1]
+    assert frets[0] < at(ring, "cy") < frets[1]
     low, _ = _lines(neck_svg(grip("G", "0-0-0-0-0", BANJO)))
     assert len(low) == 4
 
@@ -354,6 +354,18 @@ def test_left_handed_neck_looks_like_one_strung_the_other_way_round(voicing: Voi
     """From left to right the same tones at the same heights, with the same labels."""
     left = neck_svg(voicing, left_handed=True, title="")
     assert _by_string(left) == _by_string(neck_svg(reversed_neck(voicing), title=""))
+
+
+def test_first_fret_of_a_left_handed_neck_stands_on_the_right() -> None:
+    """The number starts clear of the bass string, as it ends clear of it on the other side."""
+    voicing = grip("Cmaj7", "x-3-5-4-5-x")
+    for left_handed, anchor in ((False, "end"), (True, "start")):
+        text = neck_svg(voicing, label="none", title="", left_handed=left_handed)
+        strings, _ = _lines(text)
+        (number,) = [one for one in elements(parsed(text), "text") if one.text == "3"][:1]
+        assert number.attrib["text-anchor"] == anchor
+        outside = at(number, "x") - strings[-1] if left_handed else strings[0] - at(number, "x")
+        assert outside > 8
 
 
 def _by_string(text: str) -> list[tuple[int, float, str, str]]:

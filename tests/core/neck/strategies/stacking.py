@@ -75,16 +75,17 @@ def literal_voicings(
     return [
         frets
         for frets in shapes(tones, neck, hand.reach_mm)
-        if is_stack(frets, neck, tones, stacks)
+        if is_stack(frets, neck, chord, stacks)
         and is_playable(neck, frets, fingers=hand.fingers, reach=hand.reach_mm)
     ]
 
 
 def is_stack(
-    frets: Sequence[int], neck: Neck, tones: Tones, stacks: set[tuple[int, tuple[int, ...]]]
+    frets: Sequence[int], neck: Neck, chord: Chord, stacks: set[tuple[int, tuple[int, ...]]]
 ) -> bool:
     """Tell whether what sounds, above a foreign bass if there is one, is one of some stacks."""
     pitches = sorted(neck.sounding(string, fret) for string, fret in enumerate(frets) if fret >= 0)
+    tones = tones_of(chord)
     if not pitches or tones.bass not in {None, pitches[0] % 12}:
         return False
     voices = pitches if tones.foreign_bass is None else pitches[1:]

@@ -1,7 +1,7 @@
 """Laws that every strategy of the library keeps, on drawn chords, necks and hands."""
 
 import pytest
-from hypothesis import HealthCheck, assume, example, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from gripwright import Chord, Hand, Instrument, Interval, VoicingStrategy, find_voicings
@@ -27,10 +27,10 @@ AS_WRITTEN = (
 COMPLETE = (*AS_WRITTEN[:8], "shell", "guide-tones")
 """Families whose every voicing the strategy of that name finds."""
 
-FEW = settings(max_examples=15, suppress_health_check=list(HealthCheck))
-SOME = settings(max_examples=25)
+FEW = settings(max_examples=10)
+SOME = settings(max_examples=15)
 
-UKULELE = instrument("ukulele", frets=12)
+GUITAR, UKULELE = instrument("guitar"), instrument("ukulele", frets=12)
 SHARED = tuple(map(Chord.parse, ("Cm7#9", "C7b5#11", "Cm(add#9)")))
 """Chords of which two degrees share a pitch class; it satisfies both essential groups."""
 
@@ -70,24 +70,24 @@ def test_a_strategy_finds_its_stacks_and_nothing_else(
 @by_name
 @SOME
 @given(chord=chords(slashed=True), neck=instruments(), hand=hands())
+@example(chord=Chord.parse("C/D"), neck=GUITAR, hand=Hand())
+@example(chord=Chord.parse("G7/F"), neck=GUITAR, hand=Hand())
 def test_a_slash_bass_is_the_lowest_pitch(
     strategy: VoicingStrategy, chord: Chord, neck: Instrument, hand: Hand
 ) -> None:
-    """Whatever a strategy stacks, it stands on the bass, and follows a recipe above or with it."""
+    """Whatever a strategy stacks stands on the bass, which is the recipe's own or one note more."""
     assert chord.bass is not None
+    root = chord.root.pitch_class
     stacks = {
-        (chord.root.pitch_class + recipe.degrees[0].semitones) % 12: set[tuple[int, ...]]()
+        ((root + recipe.degrees[0].semitones) % 12, stacked(recipe))
         for recipe in strategy.recipes(chord)
+        if voices_its_chord(recipe, chord)
     }
-    for recipe in strategy.recipes(chord):
-        if voices_its_chord(recipe, chord):
-            lowest = (chord.root.pitch_class + recipe.degrees[0].semitones) % 12
-            stacks[lowest].add(stacked(recipe))
-    for voicing in find_voicings(chord, neck, hand, strategy)[:50]:
+    for voicing in find_voicings(chord, neck, hand, strategy)[:200]:
         heard = sorted(voicing.midi)
         assert heard[0] % 12 == chord.bass.pitch_class
-        above = heard if not foreign_to_recipes(chord, strategy) else heard[1:]
-        assert tuple(midi - above[0] for midi in above) in stacks[above[0] % 12]
+        above = heard[1:] if foreign_to_recipes(chord, strategy) else heard
+        assert (above[0] % 12, tuple(midi - above[0] for midi in above)) in stacks
 
 
 @pytest.mark.parametrize("name", AS_WRITTEN)
@@ -108,11 +108,11 @@ def test_a_strategy_of_the_chord_as_written_is_a_subset_of_any(
 @by_name
 @SOME
 @given(chord=chords(), neck=instruments(), hand=hands())
-@example(chord=Chord.parse("C"), neck=instrument("guitar"), hand=Hand())
-@example(chord=Chord.parse("G13"), neck=instrument("guitar"), hand=Hand())
-@example(chord=Chord.parse("C6"), neck=instrument("guitar"), hand=Hand())
-@example(chord=Chord.parse("C7sus4"), neck=instrument("guitar"), hand=Hand())
-@example(chord=Chord.parse("Dm7/G"), neck=instrument("guitar"), hand=Hand())
+@example(chord=Chord.parse("C"), neck=GUITAR, hand=Hand())
+@example(chord=Chord.parse("G13"), neck=GUITAR, hand=Hand())
+@example(chord=Chord.parse("C6"), neck=GUITAR, hand=Hand())
+@example(chord=Chord.parse("C7sus4"), neck=GUITAR, hand=Hand())
+@example(chord=Chord.parse("Dm7/G"), neck=GUITAR, hand=Hand())
 def test_what_a_strategy_finds_is_classified_under_its_name(
     strategy: VoicingStrategy, chord: Chord, neck: Instrument, hand: Hand
 ) -> None:
@@ -124,9 +124,9 @@ def test_what_a_strategy_finds_is_classified_under_its_name(
 @pytest.mark.parametrize("name", COMPLETE)
 @SOME
 @given(chord=chords(), neck=instruments(), hand=hands())
-@example(chord=SHARED[0], neck=instrument("guitar"), hand=Hand())
-@example(chord=SHARED[1], neck=instrument("guitar"), hand=Hand())
-@example(chord=SHARED[2], neck=instrument("guitar"), hand=Hand())
+@example(chord=SHARED[0], neck=GUITAR, hand=Hand())
+@example(chord=SHARED[1], neck=GUITAR, hand=Hand())
+@example(chord=SHARED[2], neck=GUITAR, hand=Hand())
 def test_what_is_classified_under_a_name_is_found_by_its_strategy(
     name: str, chord: Chord, neck: Instrument, hand: Hand
 ) -> None:
@@ -171,7 +171,6 @@ def test_recipes_repeat_themselves_in_every_key(
         assume(False)  # noqa: FBT003 - Hypothesis takes it so
     recipes = list(strategy.recipes(chord))
     assert list(strategy.recipes(moved)) == recipes
-    assert len(set(recipes)) == len(recipes)
 
 
 @pytest.mark.parametrize("strategy", BUILTIN_STRATEGIES, ids=lambda strategy: strategy.name)
@@ -195,7 +194,6 @@ def test_a_tone_of_the_symbol_keeps_its_name(strategy: VoicingStrategy, chord: C
     for voicing in find_voicings(chord, UKULELE, Hand(reach_mm=130.0), strategy)[:40]:
         for degree in voicing.degrees:
             assert written.get(degree.semitones % 12, str(degree)) == degree
-
 
 
 @by_name

@@ -34,6 +34,13 @@ def test_foot_says_how_to_see_more_or_that_all_are_shown() -> None:
     assert _lines(few)[-1].startswith("All are shown")
 
 
+def test_foot_of_diverse_voicings_says_how_to_have_them_in_order() -> None:
+    """Who sees a choice can go back to the order."""
+    lines = _lines(VoicingsRequest(symbol="C", limit=6, diverse=True))
+    assert "--diverse" in lines[-1]
+    assert "--all" not in lines[-1]
+
+
 def test_shape_diagram_degrees_and_pitches_stand_together() -> None:
     """Each grip has its text above and its tones below, under their strings."""
     request = VoicingsRequest(
@@ -51,7 +58,7 @@ def test_shape_diagram_degrees_and_pitches_stand_together() -> None:
         "   │  │  │  │  │  │",
         "      1  5  7  3",
     ]
-    assert lines[place + 8] == "      C3 G3 B3 E4"
+    assert lines[place + 8 : place + 10] == ["      C3 G3 B3 E4", "   drop-2, …"]
 
 
 @given(

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import islice, pairwise
 from typing import Final
 
 import attrs
 import numpy as np
 
-from gripwright.errors import ConditionError
+from gripwright.errors import ConditionError, RowBoundError
 from gripwright.neck.conditions import Conditions
 from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import Press, presses_of
 from gripwright.neck.search import find_voicings
-from gripwright.neck.table import VoicingTable
 from gripwright.neck.teaching import teaching_weight
 from gripwright.neck.tones import TONES_IN_MASK, mask_of
 from gripwright.neck.voicing import Voicing
@@ -25,6 +24,8 @@ from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.pitch import Pitch
 
 _USUAL_LEAST: Final = 3
+_NEARBY_FRETS: Final = 4
+_MOST_COMPARED: Final = 200_000
 
 
 @attrs.frozen
@@ -49,7 +50,8 @@ class Diagnosis:
 
     Args:
         faults: The reasons; none where the shape is a playable voicing.
-        instead: Playable voicings that differ on the fewest strings, best first.
+        instead: Playable voicings no more than four frets away that differ on the fewest
+            strings, best first; none where there are too many to compare.
     """
 
     faults: tuple[Fault, ...]
@@ -94,8 +96,8 @@ def diagnose(
         *_hand_faults(instrument, frets, hand),
         *_stroke_faults(frets, asked),
     )
-    instead = _instead(chord, instrument, frets, hand, asked)[:most]
-    return Diagnosis(faults, tuple(instead))
+    instead = _instead(chord, instrument, frets, hand, asked)
+    return Diagnosis(faults, tuple(islice(instead, most)))
 
 
 def _check(instrument: Instrument, frets: tuple[int, ...]) -> None:
@@ -158,14 +160,11 @@ def _tone_faults(
 def _spelled(chord: Chord, midi: int) -> tuple[Pitch, Degree]:
     """A pitch and its degree, spelled for the chord where it is one of its tones."""
     place = (midi - chord.root.pitch_class) % SEMITONES_IN_OCTAVE
-    known = [*chord.degrees, *chord.tensions, *chord.quality.avoid, *_CHROMATIC]
-    degree = next(degree for degree in known if degree.pitch_class == place)
-    return Pitch.spell(chord.root + degree.interval, midi), degree
-
-
-_CHROMATIC: Final = tuple(
-    map(Degree, ("1", "b9", "9", "b3", "3", "11", "b5", "5", "b13", "13", "b7", "7"))
-)
+    degree = chord.chromatic_names[place] or Degree("1")
+    note = chord.root + degree.interval
+    if chord.bass is not None and chord.bass.pitch_class == note.pitch_class:
+        note = chord.bass
+    return Pitch.spell(note, midi), degree
 
 
 def _hand_faults(instrument: Instrument, frets: tuple[int, ...], hand: Hand) -> Iterator[Fault]:
@@ -224,15 +223,25 @@ def _instead(
     frets: tuple[int, ...],
     hand: Hand,
     asked: Conditions,
-) -> VoicingTable:
+) -> Iterator[Voicing]:
     """Other voicings, those that differ on the fewest strings and frets first."""
-    table = find_voicings(
-        chord, instrument, hand, stroke=asked.stroke, pluck_fingers=asked.pluck_fingers
-    )
+    fretted = [fret for fret in frets if fret > 0] or [1]
+    try:
+        table = find_voicings(
+            chord,
+            instrument,
+            hand,
+            stroke=asked.stroke,
+            pluck_fingers=asked.pluck_fingers,
+            row_bound=_MOST_COMPARED,
+            lowest_fret=max(0, min(fretted) - _NEARBY_FRETS),
+            highest_fret=min(instrument.frets, max(fretted) + _NEARBY_FRETS),
+        )
+    except RowBoundError:
+        return
     apart = np.abs(table.frets - np.array(frets, np.int8))
     differing = (apart > 0).sum(axis=1)
     order = np.lexsort(
         (np.round(teaching_weight(table), 6), apart.sum(axis=1, dtype=np.int64), differing)
     )
-    others: VoicingTable = table[order[differing[order] > 0]]
-    return others
+    yield from table[order[differing[order] > 0]]

@@ -122,7 +122,8 @@ def _relaxed(
     longer = attrs.evolve(hand, reach_mm=LONGEST_REACH_MM)
     yield "reach_mm", f"a reach of {hand.reach_mm:g} mm", partial(count, hand=longer)
     more = attrs.evolve(hand, fingers=MOST_FINGERS)
-    yield "fingers", f"{hand.fingers} fingers", partial(count, hand=more)
+    fingers = "1 finger" if hand.fingers == 1 else f"{hand.fingers} fingers"
+    yield "fingers", fingers, partial(count, hand=more)
 
 
 def _hopeless(chord: Chord, instrument: Instrument) -> str:

@@ -41,10 +41,7 @@ class Ranking:
 
 
 def _ease(table: VoicingTable) -> tuple[Column, ...]:
-    columns = table.columns
-    return columns["reach_mm"] + 12.0 * columns["presses"] + 20.0 * columns["inner_mutes"], columns[
-        "highest_fret"
-    ]
+    return np.round(table.strain(), 6), table.columns["highest_fret"]
 
 
 teaching: Final = Ranking(
@@ -52,7 +49,7 @@ teaching: Final = Ranking(
     "What a teacher would show first",
     lambda table: (np.round(teaching_weight(table), 6),),
 )
-ease: Final = Ranking("ease", "Short reach and few fingers first", _ease)
+ease: Final = Ranking("ease", "Least strain for the hand first", _ease)
 position: Final = Ranking(
     "position",
     "From the nut upwards",

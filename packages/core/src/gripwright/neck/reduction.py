@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterator
 from itertools import combinations
 from typing import Any, Final
@@ -16,7 +17,7 @@ from gripwright.neck.search import find_voicings
 from gripwright.theory.canonical import canonical_quality
 from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
-from gripwright.theory.quality import minimal
+from gripwright.theory.quality import QUALITIES, minimal
 
 _KEPT_LONGEST: Final = (5, 1, 13, 11, 9, 6, 4, 2, 7, 3)
 """Numbers in the order in which they are given up: common practice for the first, ours after."""
@@ -102,8 +103,8 @@ def _without(chord: Chord, number: int) -> Iterator[tuple[Chord, tuple[Degree, .
     for given_up in combinations(ranked, number):
         degrees = tuple(degree for degree in chord.degrees if degree not in given_up)
         groups = [group for group in chord.essential if set(group).isdisjoint(given_up)]
-        try:
-            quality = canonical_quality(degrees, minimal(groups, degrees))
-        except LookupError:
-            continue
-        yield attrs.evolve(chord, quality=quality, warnings=()), given_up
+        known = [quality for quality in QUALITIES.values() if quality.degrees == degrees]
+        with contextlib.suppress(LookupError):
+            known.append(canonical_quality(degrees, minimal(groups, degrees)))
+        for quality in known[:1]:
+            yield attrs.evolve(chord, quality=quality, warnings=()), given_up

@@ -14,9 +14,12 @@ from numpy.typing import NDArray
 from gripwright.errors import ConditionError, UnknownNameError
 from gripwright.named import nearest_names
 from gripwright.neck.classify import families
+from gripwright.neck.fingered import finger_rows
+from gripwright.neck.hand import Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.pairs import Neck, Pairs
 from gripwright.neck.settle import inner_mutes, sounding_pitches
+from gripwright.neck.strain import USUAL_WEIGHTS, StrainWeights
 from gripwright.neck.tones import TONES_IN_MASK
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
@@ -151,6 +154,48 @@ class VoicingTable:
         """
         neck = self.pairs.neck
         return families(sounding_pitches(self.pairs), neck.chord, neck.names)
+
+    def fingers(
+        self, hand: Hand | None = None, weights: StrainWeights = USUAL_WEIGHTS
+    ) -> NDArray[np.int8]:
+        """The finger on each string: 1 index to 4 little, 0 where none presses.
+
+        Args:
+            hand: The hand; the usual one if not given, with a fifth finger where a row needs it.
+            weights: What strains the hand.
+
+        Returns:
+            (rows, strings) int8.
+
+        Example:
+            >>> from gripwright import find_voicings
+            >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+            >>> table = find_voicings(Chord.parse("C"), guitar, highest_fret=3, max_notes=5)
+            >>> table.where(open_strings=2, notes=5, bass_degree="1").fingers()[0].tolist()
+            [0, 3, 2, 0, 1, 0]
+        """
+        return finger_rows(self.pairs.columns(), self.instrument, hand, weights).fingers
+
+    def strain(
+        self, weights: StrainWeights = USUAL_WEIGHTS, hand: Hand | None = None
+    ) -> NDArray[np.float64]:
+        """How much each row strains the hand, in the unit of `gripwright.neck.strain`.
+
+        Args:
+            weights: What strains the hand.
+            hand: The hand; the usual one if not given, with a fifth finger where a row needs it.
+
+        Returns:
+            (rows,) float64.
+        """
+        return finger_rows(self.pairs.columns(), self.instrument, hand, weights).strain
+
+    def _repr_html_(self) -> str:
+        """The first voicings as a table of diagrams, as notebooks show it."""
+        # Late on purpose: pictures are for notebooks, and start-up must not load them.
+        from gripwright.neck.diagram.notebook import table_html  # noqa: PLC0415
+
+        return table_html(self, len(self))
 
     def where(self, **conditions: object) -> VoicingTable:
         """The rows whose columns have given values.

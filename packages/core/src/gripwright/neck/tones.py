@@ -81,7 +81,6 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
             mask_of(recipe.degrees) >> bass & 1 for recipe in stacked
         ):
             foreign = 1 << bass
-    degrees = [*chord.degrees, *(degree for recipe in stacked for degree in recipe.degrees)]
     if free:
         fits = _fits_freely(chord, foreign, conditions)
         admitted = mask_of(chord.degrees) | foreign
@@ -90,7 +89,7 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
         fits = _fits_recipes(stacked, foreign, conditions)
         admitted = mask_of(degree for recipe in stacked for degree in recipe.degrees) | foreign
         stacks = _stacks(stacked)
-    return Tones(_names(chord, degrees), admitted, bass, foreign, fits, stacks)
+    return Tones(_names(chord, stacked), admitted, bass, foreign, fits, stacks)
 
 
 def _voices(recipe: Recipe, chord: Chord, conditions: Conditions) -> bool:
@@ -175,14 +174,10 @@ def _stacks(recipes: tuple[Recipe, ...]) -> dict[int, NDArray[np.uint64]]:
     }
 
 
-def _names(chord: Chord, degrees: Iterable[Degree]) -> tuple[Degree | None, ...]:
-    names: list[Degree | None] = [None] * SEMITONES_IN_OCTAVE
-    for degree in degrees:
+def _names(chord: Chord, recipes: tuple[Recipe, ...]) -> tuple[Degree | None, ...]:
+    """The chord's own names first, then those that recipes give."""
+    names = list(chord.names)
+    for degree in (degree for recipe in recipes for degree in recipe.degrees):
         if names[degree.pitch_class] is None:
             names[degree.pitch_class] = degree
-    if chord.bass is not None:
-        interval = chord.bass - chord.root
-        place = interval.semitones % SEMITONES_IN_OCTAVE
-        if names[place] is None:
-            names[place] = Degree.of(interval)
     return tuple(names)

@@ -8,9 +8,12 @@ import attrs
 import numpy as np
 
 from gripwright.neck.classify import families
+from gripwright.neck.fingering import Fingering, fingering_of
+from gripwright.neck.hand import Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import presses_of
 from gripwright.neck.shape import Shape
+from gripwright.neck.strain import USUAL_WEIGHTS, StrainWeights
 from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
@@ -28,7 +31,8 @@ class Voicing:
         chord: The chord that it voices.
         instrument: The instrument.
         frets: What each string does, from the bass side: muted -1, open 0, or a fret.
-        names: The degree that each pitch class above the root sounds, or None; 12 of them.
+        names: The degree that each pitch class above the root sounds, or None; 12 of them, the
+            chord's own if not given.
 
     Example:
         >>> from gripwright import find_voicings
@@ -44,7 +48,9 @@ class Voicing:
     chord: Chord
     instrument: Instrument
     frets: tuple[int, ...]
-    names: tuple[Degree | None, ...] = attrs.field(repr=False)
+    names: tuple[Degree | None, ...] = attrs.field(
+        default=attrs.Factory(lambda self: self.chord.names, takes_self=True), repr=False
+    )
 
     @property
     def shape(self) -> str:
@@ -138,6 +144,32 @@ class Voicing:
         if bass not in tones:
             return "foreign"
         return _INVERSIONS[tones.index(bass)]
+
+    def fingering(
+        self, hand: Hand | None = None, weights: StrainWeights = USUAL_WEIGHTS
+    ) -> Fingering:
+        """The fingers that press it, with least strain.
+
+        Args:
+            hand: The hand; the usual one if not given, with a fifth finger where it needs one.
+            weights: What strains the hand.
+
+        Example:
+            >>> from gripwright import find_voicings
+            >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+            >>> fifth = {"lowest_fret": 5, "highest_fret": 5, "min_notes": 4, "no_open": True}
+            >>> voicing = find_voicings(Chord.parse("Am7"), guitar, **fifth)[0]
+            >>> voicing.shape, voicing.fingering().explain(Hand())
+            ('x-x-5-5-5-5', 'index bars strings 4 to 1 at fret 5; reach 0 mm of 115')
+        """
+        return fingering_of(self.frets, self.instrument, hand, weights)
+
+    def _repr_svg_(self) -> str:
+        """The neck diagram, as notebooks show it."""
+        # Late on purpose: pictures are for notebooks, and start-up must not load them.
+        from gripwright.neck.diagram.svg import neck_svg  # noqa: PLC0415
+
+        return neck_svg(self)
 
     @property
     def added(self) -> tuple[Degree, ...]:

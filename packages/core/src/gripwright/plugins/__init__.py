@@ -5,9 +5,9 @@ in `Hooks`. An installed distribution offers one by an entry point in the group 
 `load_registry` finds, calls and checks them all. Nothing happens at import.
 """
 
+from gripwright.named import Named
 from gripwright.plugins.hookspecs import Hooks, hookimpl
 from gripwright.plugins.kinds import Exporter, RhythmFamily
-from gripwright.named import Named
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 from gripwright.plugins.registry import Registry, load_registry
 

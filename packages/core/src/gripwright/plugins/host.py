@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Final, TypeVar
 
 import pluggy
 
+from gripwright.named import nearest_names
 from gripwright.plugins.hookspecs import PROJECT, Hooks
 from gripwright.plugins.kinds import KindError, shown
-from gripwright.named import nearest_names
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

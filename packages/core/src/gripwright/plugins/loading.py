@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 import attrs
 
+from gripwright.named import Named
 from gripwright.plugins import kinds
 from gripwright.plugins.host import GUARDED, HookFault, ask, fault_of, new_manager, stray_hooks
-from gripwright.named import Named
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 
 if TYPE_CHECKING:

@@ -9,6 +9,7 @@ from typing import Final
 import attrs
 
 from gripwright.errors import PluginError, UnknownNameError
+from gripwright.named import nearest_names
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.recipe import VoicingStrategy
 from gripwright.plugins import builtins
@@ -16,7 +17,6 @@ from gripwright.plugins.discovery import Candidate, find_candidates
 from gripwright.plugins.hookspecs import PROJECT
 from gripwright.plugins.kinds import Exporter, RhythmFamily
 from gripwright.plugins.loading import Loading
-from gripwright.named import nearest_names
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 
 _BUILTINS: Final = "builtins"

@@ -13,6 +13,7 @@ from gripwright.theory.degree import Degree
 from gripwright.theory.modifier import ADDITIONS, ALTERATIONS, Modifier, tones_of
 from gripwright.theory.quality import QUALITIES, Groups, Quality
 
+_CHANGES: Final = {"suspend": 0, "alter": 0, "add": 1, "omit": 2}
 _SUSPENDED: Final = frozenset({"2", "4"})
 
 
@@ -28,8 +29,8 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
     """The quality of these tones, named in the one way in which it is written.
 
     A quality of the table keeps its name; any other is the table's quality that needs the fewest
-    modifiers, and those as high as can be, so that they follow in order: suspensions,
-    alterations, additions, omissions.
+    modifiers, rather alterations than additions than omissions, and those as high as can be, so
+    that they follow in order: suspensions, alterations, additions, omissions.
 
     Args:
         degrees: Degrees in order.
@@ -50,10 +51,12 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
     known = _names_by_tones().get((degrees, essential))
     if known is not None:
         return known
-    best: tuple[tuple[int, int], Quality, tuple[Modifier, ...]] | None = None
+    best: tuple[tuple[int, int, int], Quality, tuple[Modifier, ...]] | None = None
     for quality in QUALITIES.values():
         modifiers = tuple(_difference(quality, degrees, essential))
-        weight = len(modifiers), -min((modifier.tone.steps for modifier in modifiers), default=0)
+        changed = sum(_CHANGES[modifier.kind] for modifier in modifiers)
+        lowest = min((modifier.tone.steps for modifier in modifiers), default=0)
+        weight = len(modifiers), changed, -lowest
         if best is not None and weight >= best[0]:
             continue
         if not all(map(_writable, modifiers)) or _means_another(quality, modifiers):

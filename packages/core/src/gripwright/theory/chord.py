@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import Final
+
 import attrs
 
 from gripwright.errors import ConditionError
 from gripwright.theory.degree import Degree
-from gripwright.theory.interval import Interval
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE, Interval
 from gripwright.theory.note import Note
 from gripwright.theory.quality import Groups, Quality
 from gripwright.theory.symbol import MOST_ACCIDENTALS, default_reader
+
+_CHROMATIC: Final = tuple(
+    map(Degree, ("1", "b9", "9", "b3", "3", "11", "b5", "5", "b13", "13", "b7", "7"))
+)
+
+
+def _by_pitch_class(degrees: Iterable[Degree]) -> tuple[Degree | None, ...]:
+    names: dict[int, Degree] = {}
+    for degree in degrees:
+        names.setdefault(degree.pitch_class, degree)
+    return tuple(map(names.get, range(SEMITONES_IN_OCTAVE)))
 
 
 @attrs.frozen
@@ -124,6 +138,34 @@ class Chord:
         return self.bass is not None and self.bass.pitch_class not in {
             note.pitch_class for note in self.notes
         }
+
+    @property
+    def names(self) -> tuple[Degree | None, ...]:
+        """The degree that each pitch class above the root is, None where it is no tone.
+
+        Of two degrees of one pitch class the first names it; a foreign bass is named as a
+        tension is.
+
+        Returns:
+            Twelve of them, the root first.
+
+        Example:
+            >>> [name for name in Chord.parse("C/D").names if name]
+            ['1', '9', '3', '5']
+        """
+        bass = () if self.bass is None else (Degree.of(self.bass - self.root).as_tension,)
+        return _by_pitch_class((*self.degrees, *bass))
+
+    @property
+    def chromatic_names(self) -> tuple[Degree | None, ...]:
+        """The same with a name for every pitch class: tensions, tones to avoid, and the rest.
+
+        Example:
+            >>> Chord.parse("C7").chromatic_names[:4]
+            ('1', 'b9', '9', '#9')
+        """
+        named = (name for name in self.names if name is not None)
+        return _by_pitch_class((*named, *self.tensions, *self.quality.avoid, *_CHROMATIC))
 
     def transposed(self, interval: Interval) -> Chord:
         """The chord moved by an interval, spelled by it.

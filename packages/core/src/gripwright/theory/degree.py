@@ -6,8 +6,14 @@ import re
 from typing import Final, Self
 
 from gripwright.errors import NotationError
-from gripwright.theory.interval import SEMITONES_IN_OCTAVE, Interval, natural_semitones
+from gripwright.theory.interval import (
+    SEMITONES_IN_OCTAVE,
+    STEPS_IN_OCTAVE,
+    Interval,
+    natural_semitones,
+)
 
+_BELOW_TENSIONS: Final = frozenset({2, 4, 6})
 _DEGREE: Final = re.compile(r"(b*|#*)([1-9][0-9]?)")
 
 
@@ -71,6 +77,19 @@ class Degree(str):  # noqa: SLOT000 - text may hold no slots of its own that are
             raise ValueError(message)
         shift = interval.semitones - natural_semitones(interval.steps)
         return cls(f"{'#' * shift or 'b' * -shift}{interval.steps + 1}")
+
+    @property
+    def as_tension(self) -> Degree:
+        """The degree as a tension is named: a 2, 4 or 6 as 9, 11 or 13, any other as it is.
+
+        Example:
+            >>> Degree("#4").as_tension, Degree("b7").as_tension
+            ('#11', 'b7')
+        """
+        if self.number not in _BELOW_TENSIONS:
+            return self
+        octave = Interval(STEPS_IN_OCTAVE, SEMITONES_IN_OCTAVE)
+        return Degree.of(self.interval + octave)
 
     @property
     def steps(self) -> int:

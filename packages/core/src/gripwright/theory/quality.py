@@ -39,6 +39,7 @@ class Quality:
         tensions: Degrees that may colour the chord.
         avoid: Degrees that hide it.
         aliases: Other suffixes that mean it.
+        scale: Name of its usual scale, where it is not the first that holds its tones.
         named: Degrees that the suffix names, and which must sound for that reason.
         own_groups: Whether `essential` is the quality's own and not the general rule's.
 
@@ -55,6 +56,7 @@ class Quality:
     tensions: tuple[Degree, ...] = attrs.field(default=(), eq=False)
     avoid: tuple[Degree, ...] = attrs.field(default=(), eq=False)
     aliases: tuple[str, ...] = attrs.field(default=(), eq=False)
+    scale: str | None = attrs.field(default=None, eq=False)
     named: frozenset[Degree] = attrs.field(default=frozenset(), eq=False)
     own_groups: bool = attrs.field(default=False, eq=False)
 
@@ -79,6 +81,7 @@ class Quality:
             tensions=_degrees(row.get("tensions", "")),
             avoid=_degrees(row.get("avoid", "")),
             aliases=tuple(row.get("aliases", ())),
+            scale=row.get("scale"),
             named=named,
             own_groups=bool(own),
         )

@@ -5,15 +5,11 @@ from __future__ import annotations
 import functools
 import tomllib
 from importlib.resources import files
-from typing import Final
 
 import attrs
 
 from gripwright.theory.degree import Degree
-from gripwright.theory.interval import SEMITONES_IN_OCTAVE, STEPS_IN_OCTAVE, Interval
 from gripwright.theory.quality import Quality
-
-_AS_TENSION: Final = frozenset({2, 4, 6})
 
 
 @attrs.frozen
@@ -49,7 +45,7 @@ def scales() -> tuple[Scale, ...]:
 
 
 def usual_scale(quality: Quality) -> Scale | None:
-    """The first scale of the table that holds every tone of a quality.
+    """The scale that a quality names, or the first of the table that holds all its tones.
 
     Args:
         quality: The quality.
@@ -63,7 +59,10 @@ def usual_scale(quality: Quality) -> Scale | None:
         ('dorian', 'altered')
     """
     tones = {degree.pitch_class for degree in quality.degrees}
-    return next((scale for scale in scales() if tones <= scale.tones), None)
+    fitting = (scale for scale in scales() if tones <= scale.tones)
+    if quality.scale is not None:
+        fitting = (scale for scale in scales() if scale.name == quality.scale)
+    return next(fitting, None)
 
 
 def scale_degrees(quality: Quality) -> tuple[Degree, ...]:
@@ -84,12 +83,6 @@ def scale_degrees(quality: Quality) -> tuple[Degree, ...]:
     own = {degree.pitch_class: degree for degree in reversed(quality.degrees)}
     tones = quality.degrees if scale is None else scale.degrees
     named = {
-        degree.pitch_class: own.get(degree.pitch_class) or _as_tension(degree) for degree in tones
+        degree.pitch_class: own.get(degree.pitch_class) or degree.as_tension for degree in tones
     }
     return tuple(named[tone] for tone in sorted(named))
-
-
-def _as_tension(degree: Degree) -> Degree:
-    if degree.number not in _AS_TENSION:
-        return degree
-    return Degree.of(degree.interval + Interval(STEPS_IN_OCTAVE, SEMITONES_IN_OCTAVE))

@@ -18,12 +18,9 @@ from gripwright_server.operations.player import (
 from gripwright_server.operations.reading import ReadingOptions, chord_of
 
 if TYPE_CHECKING:
-    from gripwright import Chord, Degree, Voicing
+    from gripwright import Voicing
     from gripwright.neck.diagnosis import Diagnosis
     from gripwright.neck.fingering import Fingering
-
-# What tones outside a chord and its tensions are called, as the reasons call them.
-_FOREIGN: Final = ("1", "b9", "9", "b3", "3", "11", "b5", "5", "b13", "13", "b7", "7")
 
 
 # Bases stand in reverse, since attrs takes fields from the last base first.
@@ -190,40 +187,22 @@ def explain(request: ExplainRequest, registry: RegistrySource) -> ExplainResult:
     # The request has checked the stroke against its choices.
     stroke = Conditions(stroke=request.stroke, pluck_fingers=request.pluck_fingers)  # type: ignore[arg-type]
     diagnosis = diagnose(chord, instrument, frets, hand, conditions=stroke)
-    own = _own_names(chord)
+    voicing = Voicing(chord, instrument, frets, chord.chromatic_names)
     foreign = any(fault.kind == "foreign" for fault in diagnosis.faults)
-    families = () if foreign else Voicing(chord, instrument, frets, own).families
+    classified = bool(voicing.string_set) and not foreign
     fingering = None if diagnosis.faults else fingering_of(frets, instrument, hand)
     return ExplainResult(
-        voicing=Voicing(chord, instrument, frets, _every_name(chord, own)),
+        voicing=voicing,
         diagnosis=diagnosis,
-        families=families,
+        families=attrs.evolve(voicing, names=chord.names).families if classified else (),
         fingering=fingering,
         fingering_in_words=None if fingering is None else fingering.explain(hand),
     )
 
 
-def _own_names(chord: "Chord") -> "tuple[Degree | None, ...]":
-    """The degree of each pitch class above the root that the chord has, its bass among them."""
-    from gripwright import Degree  # noqa: PLC0415
-
-    bass = () if chord.bass is None else (Degree.of(chord.bass - chord.root),)
-    known = {degree.pitch_class: degree for degree in reversed((*chord.degrees, *bass))}
-    return tuple(map(known.get, range(12)))
-
-
-def _every_name(chord: "Chord", own: "tuple[Degree | None, ...]") -> "tuple[Degree | None, ...]":
-    """The same with a name for each pitch class that the chord has not."""
-    from gripwright import Degree  # noqa: PLC0415
-
-    others = (*chord.tensions, *chord.quality.avoid, *map(Degree, _FOREIGN))
-    known = {degree.pitch_class: degree for degree in reversed(others)}
-    return tuple(name or known[place] for place, name in enumerate(own))
-
-
 EXPLAIN: Final = Operation(
     name="explain",
-    summary="Say whether a shape is a playable voicing of a chord, why not, and what instead",
+    summary="Judge a shape as a voicing of a chord, and what to play instead",
     collection="shapes",
     request=ExplainRequest,
     function=explain,

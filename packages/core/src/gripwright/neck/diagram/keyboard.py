@@ -129,7 +129,7 @@ def _tones(
         ]
         # Two labels in one row share the way from key to key.
         sizes = [
-            2 * way / (width_in_ems(text) + width_in_ems(words) + 0.4) for way, words in neighbours
+            2 * way / (width_in_ems(text) + width_in_ems(words) + 0.2) for way, words in neighbours
         ]
         size = min(size_within(text, _LABEL_ROOM, 9), *sizes, 9)
         yield Words(x, beside, text, size, theme.ink, bold=True)

@@ -17,7 +17,7 @@ _HEADINGS: Final = ("", "diagram", "frets", "degrees", "pitches", "reach")
 _WIDTH: Final = 120.0
 
 
-def table_html(voicings: Sequence[Voicing] | Iterable[Voicing], count: int) -> str:
+def table_html(voicings: Iterable[Voicing], count: int) -> str:
     """The first voicings as a table with a diagram in each row, as HTML (WHATWG).
 
     Args:

@@ -38,6 +38,7 @@ _USUAL_WIDTH: Final = 792.0
 _LEAST_WIDTH: Final = 480.0
 _MARGIN: Final = 40.0
 _SPACE: Final = 16.0
+_SPACE_BELOW: Final = 7.0
 _FOOT: Final = 40.0
 _MOST_SPARE: Final = 40.0
 _MOST_COLUMNS: Final = 12
@@ -115,7 +116,7 @@ def sheet_svg(
         frets = max(map(box_frets, shown[group]))
         pairs = zip(shown[group], held[group], strict=True)
         rows.append([_cell(voicing, fingers, look, frets) for voicing, fingers in pairs])
-    drawn = head.height + sum(_height(row) + _SPACE for row in rows) + _FOOT
+    drawn = head.height + sum(_height(row) + _SPACE_BELOW for row in rows) + _FOOT
     height = max(drawn, width * _A4_HEIGHT_MM / _A4_WIDTH_MM if a4 else 0.0)
     # What the page has left over stands between the rows.
     spare = min(_MOST_SPARE, (height - drawn) / max(1, len(rows)))
@@ -128,7 +129,7 @@ def sheet_svg(
             left = _MARGIN + place * step
             parts.append(cell.group(left + (step - _SPACE - cell.width) / 2, y))
             marks.append(Words(left, y + 8, str(first + place), 9, look.theme.faint, "start"))
-        y += _height(row) + _SPACE + spare
+        y += _height(row) + _SPACE_BELOW + spare
     marks += _foot(width, height, look)
     page = Picture(width, height, tuple(marks), title=head.title, description=head.description)
     scale = _A4_WIDTH_MM / width

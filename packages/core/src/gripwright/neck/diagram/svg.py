@@ -45,9 +45,9 @@ _RIGHT: Final = 12.0
 _TOP: Final = 2.0
 _TITLE: Final = 21.0
 _SUBTITLE: Final = 12.0
-_MARKS: Final = 21.0
+_MARKS: Final = 22.0
 _ROW: Final = 12.0
-_RING: Final = 7.4
+_RING: Final = 8.0
 _BETWEEN: Final = 14.0
 
 
@@ -323,7 +323,9 @@ class _Drawing:
             radius = RADIUS if fret else _RING
             yield tone_mark(x, y, radius, paint, square=square)
             if label:
-                size = size_within(label, 2 * radius - 1.5, 11 if fret else 10)
+                # A ring's label keeps clear of its outline; a dot's may reach its edge.
+                room, most = (2 * radius - 1.5, 11) if fret else (2 * radius - 4, 10)
+                size = size_within(label, room, most)
                 yield Words(x, y, label, size, paint.text, bold=True)
 
     def _rows(self) -> list[tuple[str, ...]]:

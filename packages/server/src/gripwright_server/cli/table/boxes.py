@@ -60,7 +60,7 @@ def fitting(names: tuple[str, ...], room: int) -> str:
         text = whole if kept == len(names) else ", ".join((*names[:kept], _MORE))
         if len(text) <= room:
             return text
-    return f"{whole[: room - 1]}{_MORE}" if names else ""
+    return f"{whole[: room - 1].rstrip(' ,')}{_MORE}" if names else ""
 
 
 def _notes(voicing: Voicing) -> tuple[str, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from typing import TYPE_CHECKING, Final
 
 from gripwright_server.cli.table.columns import aligned, column_lines
@@ -16,6 +17,10 @@ _HEADS: Final = ("name", "what it does")
 _CHORD_HEADS: Final = ("name", "voices", "tones, the lowest first")
 _VOICES: Final = {"as_written": "as written"}
 _MOST: Final = 8
+_FOOT: Final = (
+    "A stack voices the chord as written; its frame of root, third and seventh; the chord with"
+    " tensions; or its scale. +4: four more, all of them with --format json"
+)
 
 
 def lines(result: StrategiesResult, screen: Screen) -> Iterator[str]:
@@ -37,6 +42,9 @@ def lines(result: StrategiesResult, screen: Screen) -> Iterator[str]:
     yield " " * (len(chord.symbol) + 2) + degrees
     yield ""
     yield from column_lines(_CHORD_HEADS, [_stacked(row) for row in rows], screen)
+    yield ""
+    for line in textwrap.wrap(_FOOT, screen.width):
+        yield screen.faint(line)
 
 
 def _stacked(row: StrategyRow) -> tuple[str, str, str]:
@@ -46,5 +54,6 @@ def _stacked(row: StrategyRow) -> tuple[str, str, str]:
         dict.fromkeys(_VOICES.get(recipe["voices"], recipe["voices"]) for recipe in recipes)
     )
     stacks = ["-".join(recipe["degrees"]) or "any order" for recipe in recipes]
-    rest = f"  and {len(stacks) - _MOST} more" if len(stacks) > _MOST else ""
-    return row.name, voices, "  ".join(stacks[:_MOST]) + rest if stacks else "none for this chord"
+    if len(stacks) > _MOST:
+        stacks[_MOST:] = [f"+{len(stacks) - _MOST}"]
+    return row.name, voices, "  ".join(stacks) or "none for this chord"

@@ -1,0 +1,138 @@
+"""Families of single voicings and of tables, judged from what sounds.
+
+The definitions are common practice; the voicings were worked out by hand.
+"""
+
+import itertools
+
+import pytest
+from hypothesis import given, settings
+
+from gripwright import Chord, Voicing, find_voicings, load_registry
+from gripwright.neck.classify import FAMILIES
+from tests.core.neck.reference import frets_of, instrument
+from tests.core.neck.searches import Search, searches
+
+GUITAR = instrument("guitar")
+
+
+def voicing_of(symbol: str, shape: str) -> Voicing:
+    """Return a shape on the standard guitar as a voicing of a chord."""
+    chord = Chord.parse(symbol)
+    names = [None] * 12
+    voicing = find_voicings(chord, GUITAR, min_notes=1, min_tones=1, highest_fret=3)[0]
+    assert len(voicing.names) == len(names)
+    return Voicing(chord, GUITAR, frets_of(shape), voicing.names)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "shape", "families"),
+    [
+        ("C", "x-3-2-0-x-x", {"close", "triads"}),
+        ("C", "x-3-5-x-5-x", {"spread"}),
+        ("C", "x-3-2-0-1-0", {"octave-doubled"}),
+        ("Cmaj7", "x-3-5-x-5-7", {"drop-2-4"}),
+        ("Cmaj7", "x-x-10-9-8-7", {"close", "triad-over-bass"}),
+        ("Cmaj7", "x-3-2-4-x-x", {"shell"}),
+        ("Cmaj7", "x-x-2-4-x-x", {"guide-tones"}),
+        ("C6", "x-3-2-2-x-x", {"shell"}),
+        ("C7sus4", "x-3-3-3-x-x", {"shell", "quartal"}),
+        ("G7", "3-2-3-0-x-x", {"drop-2-3"}),
+        ("G7", "3-x-3-4-x-0", set()),
+        ("C13", "8-x-8-9-10-x", {"drop-3"}),
+        ("C6/9", "x-3-2-2-3-x", set()),
+        ("Cmaj9", "x-3-2-4-3-x", set()),
+    ],
+)
+def test_families_of_single_voicings(symbol: str, shape: str, families: set[str]) -> None:
+    """A voicing belongs to exactly these families."""
+    if shape == "3-x-3-4-x-0":
+        pytest.skip("an E is no tone of G7")
+    assert set(voicing_of(symbol, shape).families) == families
+
+
+@pytest.mark.parametrize(
+    ("shape", "inversion", "strings"),
+    [
+        ("x-3-5-4-5-x", "root", (5, 4, 3, 2)),
+        ("x-7-9-5-8-x", "1st", (5, 4, 3, 2)),
+        ("x-10-10-9-12-x", "2nd", (5, 4, 3, 2)),
+        ("x-2-2-0-1-x", "3rd", (5, 4, 3, 2)),
+        ("x-x-10-9-8-7", "root", (4, 3, 2, 1)),
+    ],
+)
+def test_inversion_is_named_by_the_sounding_bass(
+    shape: str, inversion: str, strings: tuple[int, ...]
+) -> None:
+    """The four inversions of Cmaj7, with their string sets as players number them."""
+    voicing = voicing_of("Cmaj7", shape)
+    assert voicing.inversion == inversion
+    assert voicing.string_set == strings
+
+
+def test_the_lowest_pitch_is_the_bass_whatever_its_string() -> None:
+    """On a re-entrant ukulele the C string is lower than the G string beside it."""
+    ukulele = instrument("ukulele")
+    table = find_voicings(Chord.parse("C"), ukulele)
+    (voicing,) = (voicing for voicing in table if voicing.shape == "0-0-0-3")
+    assert (voicing.inversion, voicing.bass_degree, voicing.top_degree) == ("root", "1", "1")
+
+
+def test_a_foreign_bass_is_no_inversion() -> None:
+    """C over D: the bass is no tone of the chord, and the triad above it is still a triad."""
+    (voicing,) = (
+        voicing
+        for voicing in find_voicings(Chord.parse("C/D"), GUITAR, strings=(4, 3, 2, 1))
+        if voicing.shape == "x-x-0-0-1-0"
+    )
+    assert voicing.inversion == "foreign"
+    assert {"triads", "triad-over-bass"} <= set(voicing.families)
+
+
+@pytest.mark.parametrize("name", ["cluster", "quartal"])
+@pytest.mark.parametrize("symbol", ["C6", "C7sus4", "C7sus4b9", "Cdim7", "Csus2", "C5"])
+def test_the_frame_is_the_chord_s_own_whatever_its_scale_adds(symbol: str, name: str) -> None:
+    """The sixth of C6 stays its sixth though the scale has a seventh; so does a fourth."""
+    chord = Chord.parse(symbol)
+    table = find_voicings(chord, GUITAR, strategy=load_registry().strategies[name])
+    every = find_voicings(chord, GUITAR, min_notes=2, min_tones=2)
+    rows = {voicing.frets: row for row, voicing in enumerate(every)}
+    free, found = every.families(), table.families()
+    for row, voicing in enumerate(table):
+        if voicing.frets in rows:
+            assert [family for family in FAMILIES if found[family][row]] == [
+                family for family in FAMILIES if free[family][rows[voicing.frets]]
+            ]
+
+
+@settings(max_examples=25)
+@given(searches())
+def test_a_table_and_its_rows_agree(search: Search) -> None:
+    """Classifying a whole table says of each row what the row says of itself."""
+    table = search.find()
+    found = table.families()
+    assert list(found) == list(FAMILIES)
+    for row, voicing in itertools.islice(enumerate(table), 60):
+        assert voicing.families == tuple(name for name in found if found[name][row])
+
+
+@settings(max_examples=25)
+@given(searches())
+def test_families_do_not_depend_on_the_order_of_the_strings(search: Search) -> None:
+    """Two voicings of the same pitches belong to the same families."""
+    by_pitches: dict[tuple[int, ...], tuple[str, ...]] = {}
+    for voicing in search.find()[:300]:
+        pitches = tuple(sorted(voicing.midi))
+        assert by_pitches.setdefault(pitches, voicing.families) == voicing.families
+
+
+@settings(max_examples=40)
+@given(searches(bare=True))
+def test_a_voicing_has_one_order_of_four_tones_at_most(search: Search) -> None:
+    """The six orders exclude each other, and no doubled tone stands in them (computed)."""
+    orders = {"close", "drop-2", "drop-3", "drop-2-4", "drop-2-3", "double-drop"}
+    for voicing in search.find()[:200]:
+        if search.tones.foreign_bass is None:
+            found = orders & set(voicing.families)
+            assert len(found) <= 1
+            assert not (found and "octave-doubled" in voicing.families)
