@@ -18,11 +18,8 @@ GUITAR = instrument("guitar")
 
 def voicing_of(symbol: str, shape: str) -> Voicing:
     """Return a shape on the standard guitar as a voicing of a chord."""
-    chord = Chord.parse(symbol)
-    names = [None] * 12
-    voicing = find_voicings(chord, GUITAR, min_notes=1, min_tones=1, highest_fret=3)[0]
-    assert len(voicing.names) == len(names)
-    return Voicing(chord, GUITAR, frets_of(shape), voicing.names)
+    table = find_voicings(Chord.parse(symbol), GUITAR, min_notes=2, min_tones=2)
+    return table[table.frets.tolist().index(list(frets_of(shape)))]
 
 
 @pytest.mark.parametrize(
@@ -35,19 +32,21 @@ def voicing_of(symbol: str, shape: str) -> Voicing:
         ("Cmaj7", "x-x-10-9-8-7", {"close", "triad-over-bass"}),
         ("Cmaj7", "x-3-2-4-x-x", {"shell"}),
         ("Cmaj7", "x-x-2-4-x-x", {"guide-tones"}),
-        ("C6", "x-3-2-2-x-x", {"shell"}),
+        ("C6", "x-3-2-2-x-x", {"shell", "triads"}),
         ("C7sus4", "x-3-3-3-x-x", {"shell", "quartal"}),
-        ("G7", "3-2-3-0-x-x", {"drop-2-3"}),
-        ("G7", "3-x-3-4-x-0", set()),
+        ("G7", "3-2-3-0-x-x", {"octave-doubled"}),
+        ("G7", "3-2-0-0-0-1", {"octave-doubled"}),
         ("C13", "8-x-8-9-10-x", {"drop-3"}),
-        ("C6/9", "x-3-2-2-3-x", set()),
-        ("Cmaj9", "x-3-2-4-3-x", set()),
+        ("C6/9", "x-3-2-2-3-x", {"drop-2"}),
+        ("C6/9", "x-3-2-2-3-3", set()),
+        ("C9", "x-3-2-3-3-x", {"drop-2"}),
+        ("C9", "x-3-2-3-3-3", set()),
+        ("C7#9", "x-3-2-3-4-x", {"drop-2"}),
+        ("G7", "x-x-3-4-3-3", {"triad-over-bass", "drop-2-3"}),
     ],
 )
 def test_families_of_single_voicings(symbol: str, shape: str, families: set[str]) -> None:
     """A voicing belongs to exactly these families."""
-    if shape == "3-x-3-4-x-0":
-        pytest.skip("an E is no tone of G7")
     assert set(voicing_of(symbol, shape).families) == families
 
 
@@ -121,7 +120,7 @@ def test_a_table_and_its_rows_agree(search: Search) -> None:
 def test_families_do_not_depend_on_the_order_of_the_strings(search: Search) -> None:
     """Two voicings of the same pitches belong to the same families."""
     by_pitches: dict[tuple[int, ...], tuple[str, ...]] = {}
-    for voicing in search.find()[:300]:
+    for voicing in search.find()[:120]:
         pitches = tuple(sorted(voicing.midi))
         assert by_pitches.setdefault(pitches, voicing.families) == voicing.families
 
@@ -131,7 +130,7 @@ def test_families_do_not_depend_on_the_order_of_the_strings(search: Search) -> N
 def test_a_voicing_has_one_order_of_four_tones_at_most(search: Search) -> None:
     """The six orders exclude each other, and no doubled tone stands in them (computed)."""
     orders = {"close", "drop-2", "drop-3", "drop-2-4", "drop-2-3", "double-drop"}
-    for voicing in search.find()[:200]:
+    for voicing in search.find()[:100]:
         if search.tones.foreign_bass is None:
             found = orders & set(voicing.families)
             assert len(found) <= 1

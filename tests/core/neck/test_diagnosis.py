@@ -1,0 +1,272 @@
+"""Why a shape is no playable voicing, each reason with what it misses by."""
+
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import event, given, settings
+from hypothesis import strategies as st
+
+from gripwright import Chord, ConditionError, Hand, find_voicings
+from gripwright.neck.conditions import Conditions
+from gripwright.neck.diagnosis import Diagnosis, diagnose
+from tests.core.neck.reference import frets_of, instrument
+from tests.core.neck.searches import Search, searches
+
+GUITAR = instrument("guitar")
+
+
+def apart_mm(low: int, high: int) -> float:
+    """Return how far two frets of the guitar lie apart: fret n at L(1 - 2^(-n/12)) from the nut."""
+    return 648.0 * (2 ** (-low / 12) - 2 ** (-high / 12))
+
+
+def say(symbol: str, shape: str, hand: Hand | None = None, **conditions: Any) -> Diagnosis:
+    """Diagnose a shape on the standard guitar."""
+    return diagnose(
+        Chord.parse(symbol),
+        GUITAR,
+        frets_of(shape),
+        hand or Hand(),
+        conditions=Conditions(**conditions),
+    )
+
+
+def faults(found: Diagnosis) -> dict[str, str]:
+    """Return the last sentence of each kind of fault."""
+    return {fault.kind: fault.sentence for fault in found.faults}
+
+
+@st.composite
+def shapes(draw: st.DrawFn, search: Search) -> tuple[int, ...]:
+    """A shape that is a voicing, one with a string or two changed, or any at all."""
+    table = search.find()
+    strings = search.instrument.strings
+    choices = [
+        (-1, 0, *range(string.first_fret + 1, search.instrument.frets + 1)) for string in strings
+    ]
+    frets = [draw(st.sampled_from(options)) for options in choices]
+    if len(table) and draw(st.sampled_from([True, True, False])):
+        frets = table.frets[draw(st.integers(0, len(table) - 1))].tolist()
+        for _ in range(draw(st.integers(0, 2))):
+            string = draw(st.integers(0, len(strings) - 1))
+            frets[string] = draw(st.sampled_from(choices[string]))
+    return tuple(frets)
+
+
+@st.composite
+def diagnoses(draw: st.DrawFn) -> tuple[Search, tuple[int, ...]]:
+    """A search under the conditions that a diagnosis knows, and a shape for it."""
+    search = draw(searches(bare=True))
+    conditions: dict[str, Any] = draw(
+        st.sampled_from(
+            [
+                {},
+                {"stroke": "strum"},
+                {"stroke": "pluck"},
+                {"stroke": "pluck", "pluck_fingers": 5},
+                {"min_notes": 4},
+                {"min_notes": 1, "min_tones": 1},
+                {"min_tones": 4},
+            ]
+        )
+    )
+    search = Search(search.chord, search.instrument, search.hand, conditions)
+    return search, draw(shapes(search))
+
+
+@settings(max_examples=150)
+@given(diagnoses())
+def test_no_fault_is_found_in_a_voicing_and_some_in_all_else(
+    drawn: tuple[Search, tuple[int, ...]],
+) -> None:
+    """A shape is without fault exactly where the search finds it."""
+    search, frets = drawn
+    found = diagnose(
+        search.chord,
+        search.instrument,
+        frets,
+        search.hand,
+        conditions=Conditions(**search.conditions),
+    )
+    is_voicing = list(frets) in search.find().frets.tolist()
+    event("a voicing" if is_voicing else "no voicing")
+    assert (found.faults == ()) == is_voicing
+
+
+@settings(max_examples=60)
+@given(diagnoses(), st.integers(0, 5))
+def test_what_is_offered_instead_is_playable_and_near(
+    drawn: tuple[Search, tuple[int, ...]], most: int
+) -> None:
+    """Voicings under the same conditions that differ on the fewest strings, never the shape."""
+    search, frets = drawn
+    found = diagnose(
+        search.chord,
+        search.instrument,
+        frets,
+        search.hand,
+        conditions=Conditions(**search.conditions),
+        most=most,
+    )
+    table = search.find().frets
+    differing = (table != np.array(frets, np.int8)).sum(axis=1)
+    differing = np.sort(differing[differing > 0])
+    offered = [sum(a != b for a, b in zip(v.frets, frets, strict=True)) for v in found.instead]
+    assert offered == differing[:most].tolist()
+    assert {voicing.frets for voicing in found.instead} <= set(map(tuple, table.tolist()))
+
+
+def test_a_good_grip_has_no_fault() -> None:
+    """Cmaj7 as drop 2 is right, and something else is offered all the same."""
+    found = say("Cmaj7", "x-3-5-4-5-x")
+    assert found.faults == ()
+    assert len(found.instead) == 3
+
+
+def test_a_foreign_tone_and_the_essential_one_it_displaces() -> None:
+    """The B flat of C7 under Cmaj7: which string, which note, and the B that is missing."""
+    found = say("Cmaj7", "x-3-5-3-5-x")
+    assert [(fault.kind, fault.strings) for fault in found.faults] == [
+        ("foreign", (3,)),
+        ("missing", ()),
+    ]
+    assert "Bb3" in faults(found)["foreign"]
+    assert "fret 3" in faults(found)["foreign"]
+    assert "7 (B)" in faults(found)["missing"]
+    assert found.instead[0].shape == "x-3-5-4-5-x"
+
+
+def test_each_foreign_string_is_named() -> None:
+    """Two wrong strings are two faults, an open one among them."""
+    found = say("C", "x-3-2-0-0-2")
+    assert [fault.strings for fault in found.faults if fault.kind == "foreign"] == [(2,), (1,)]
+    assert "open" in found.faults[0].sentence
+    assert "B3" in found.faults[0].sentence
+    assert "F#4" in found.faults[1].sentence
+
+
+def test_a_choice_of_essential_tones_is_told_as_a_choice() -> None:
+    """7alt wants one ninth of two and one fifth of two."""
+    found = say("C7alt", "x-3-2-3-x-x")
+    missing = [fault.sentence for fault in found.faults if fault.kind == "missing"]
+    assert len(missing) == 2
+    assert "b5" in missing[0]
+    assert "#5" in missing[0]
+    assert "b9" in missing[1]
+    assert "#9" in missing[1]
+
+
+def test_a_wrong_bass_is_named_with_the_right_one() -> None:
+    """C/E with its C below."""
+    sentence = faults(say("C/E", "x-3-2-0-1-0"))["bass"]
+    assert "C3" in sentence
+    assert "wants E" in sentence
+
+
+def test_a_foreign_bass_may_sound_below_and_nowhere_else() -> None:
+    """The D of C/D: right on the open fourth string, foreign on the second."""
+    assert say("C/D", "x-x-0-0-1-0").faults == ()
+    assert say("C/D", "x-x-0-0-3-0").faults[0].kind == "foreign"
+
+
+@pytest.mark.parametrize(
+    ("shape", "conditions", "kind", "heard", "least"),
+    [
+        ("x-3-2-x-x-x", {}, "notes", 2, 3),
+        ("x-3-2-0-x-x", {"min_notes": 5}, "notes", 3, 5),
+        ("x-3-x-x-1-8", {}, "tones", 1, 3),
+        ("x-3-2-0-1-0", {"min_tones": 4}, "tones", 3, 4),
+    ],
+)
+def test_too_few_notes_or_tones_are_counted(
+    shape: str, conditions: dict[str, Any], kind: str, heard: int, least: int
+) -> None:
+    """The sentence has both numbers: what sounds, and what is wanted at least."""
+    sentence = faults(say("C", shape, Hand(reach_mm=300.0), **conditions))[kind]
+    assert sentence.split()[0] == str(heard)
+    assert sentence.split()[-1] == str(least)
+
+
+def test_silence_is_a_fault() -> None:
+    """A shape on which nothing sounds is no voicing of anything."""
+    assert [fault.kind for fault in say("C", "x-x-x-x-x-x").faults] == ["notes"]
+
+
+def test_a_reach_too_far_is_told_in_millimetres() -> None:
+    """A root-position drop 2 and 4 asks for 112 mm; a hand of 90 lacks 22."""
+    reach = apart_mm(3, 7)
+    sentence = faults(say("Cmaj7", "x-3-5-x-5-7", Hand(reach_mm=90)))["reach"]
+    assert f"{reach:.0f} mm of 90" in sentence
+    assert f"{reach - 90:.1f} mm too far" in sentence
+    assert round(reach) == 112
+    assert say("Cmaj7", "x-3-5-x-5-7").faults == ()
+
+
+def test_fingers_are_counted() -> None:
+    """Four presses for three fingers."""
+    found = say("Cmaj7", "x-3-5-4-5-x", Hand(fingers=3))
+    assert [fault.kind for fault in found.faults] == ["fingers"]
+    assert "4 fingers of 3" in faults(found)["fingers"]
+
+
+def test_a_spread_too_wide_with_all_fingers_down_is_measured() -> None:
+    """From fret 1 to fret 4 with all four fingers: 97 mm, and two thirds of 115 are 77."""
+    found = say("C", "x-4-x-4-1-4")
+    apart = apart_mm(1, 4)
+    (fault,) = (fault for fault in found.faults if fault.kind == "spread")
+    assert "frets 1 and 4" in fault.sentence
+    assert f"{apart:.0f} mm apart" in fault.sentence
+    assert f"{apart - 115 * 2 / 3:.1f} mm more" in fault.sentence
+    assert fault.strings[0] == 2
+    assert "reach" not in faults(found)
+    assert "spread" not in faults(say("C", "x-4-x-4-1-4", Hand(fingers=5)))
+
+
+def test_too_many_strings_for_the_plucking_fingers() -> None:
+    """Five strings under four fingers, and under five."""
+    sentence = faults(say("C", "x-3-2-0-1-0", stroke="pluck"))["stroke"]
+    assert sentence.startswith("5 strings")
+    assert "4 fingers" in sentence
+    assert say("C", "x-3-2-0-1-0", stroke="pluck", pluck_fingers=5).faults == ()
+
+
+def test_a_mute_that_nothing_damps_under_a_strum() -> None:
+    """Between two open strings no finger damps the fifth; beside a fretted one it does."""
+    found = say("Em", "0-x-x-0-0-0", stroke="strum")
+    assert [fault.strings for fault in found.faults if fault.kind == "stroke"] == [(5,), (4,)]
+    assert "string 5" in found.faults[-2].sentence
+    assert say("G", "3-x-0-0-0-3", stroke="strum").faults == ()
+
+
+@pytest.mark.parametrize(
+    "frets",
+    [
+        (-1, 3, 5, 4, 5),
+        (-1, 3, 5, 4, 5, -1, -1),
+        (-1, 3, 5, 4, 5, 23),
+        (-2, 3, 5, 4, 5, -1),
+    ],
+)
+def test_a_shape_that_the_instrument_has_not_is_refused(frets: tuple[int, ...]) -> None:
+    """Strings too few or too many, a fret beyond the neck, and a number that means nothing."""
+    with pytest.raises(ConditionError) as caught:
+        diagnose(Chord.parse("Cmaj7"), GUITAR, frets, Hand())
+    assert caught.value.name == "frets"
+
+
+def test_a_late_string_has_no_fret_before_its_own() -> None:
+    """The fifth string of the banjo begins at its fifth fret: its first press is 6."""
+    banjo, chord = instrument("banjo"), Chord.parse("G")
+    with pytest.raises(ConditionError, match="6 to"):
+        diagnose(chord, banjo, (5, 0, 0, 0, 0), Hand())
+    assert diagnose(chord, banjo, (0, 0, 0, 0, 0), Hand()).faults == ()
+
+
+def test_where_nothing_is_playable_nothing_is_offered() -> None:
+    """Five essential tones on four strings have no voicing to offer instead."""
+    ukulele, chord = instrument("ukulele"), Chord.parse("C13b9#11")
+    found = diagnose(chord, ukulele, (0, 0, 0, 3), Hand())
+    assert not len(find_voicings(chord, ukulele))
+    assert found.faults
+    assert found.instead == ()
