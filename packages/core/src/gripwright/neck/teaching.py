@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 
 from gripwright.neck.pairs import Pairs
 from gripwright.neck.settle import sounding_pitches
-from gripwright.neck.strategies.drops import ORDERS
 from gripwright.neck.table import Column, VoicingTable
 from gripwright.neck.tones import TONES_IN_MASK, mask_of
 from gripwright.theory.chord import Chord
@@ -26,8 +25,8 @@ WEIGHTS: Final = {
     "press": 2.5,
     "inner_mute": 10.0,
     "fret": 2.0,
-    "past_the_body": 12.0,
-    "open_far_up": 32.0,
+    "past_the_body": 34.0,
+    "open_far_up": 60.0,
     "open_position": -14.0,
     "string_short_of_usual": 13.0,
     "string_beyond_usual": 2.5,
@@ -35,7 +34,6 @@ WEIGHTS: Final = {
     "named_family": -9.0,
     "unison": 9.0,
     "root_not_lowest": 40.0,
-    "inversion": 22.0,
     "no_root": 28.0,
     "tone_left_out": 9.0,
     "fifth_left_out": 2.0,
@@ -44,7 +42,7 @@ WEIGHTS: Final = {
     "dominant_third_doubled": 6.0,
     "minor_ninth": 35.0,
     "fifth_beside_b13": 35.0,
-    "low_third": 18.0,
+    "low_third": 32.0,
 }
 """What each reason adds; per millimetre, press, mute, fret or string where it counts those."""
 
@@ -60,7 +58,6 @@ _SEVENTH: Final = 7
 _NINTH: Final = 9
 _SIXTH: Final = "6"
 _FIRST_FAMILIES: Final = ("drop-2", "drop-3", "shell")
-_INVERTED_FAMILIES: Final = (*ORDERS, "triads", "spread", "rootless", "quartal", "guide-tones")
 
 
 def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
@@ -102,15 +99,13 @@ def _tones_weight(table: VoicingTable) -> Column:
     triad = not any(degree.number == _SEVENTH or degree == _SIXTH for degree in chord.degrees)
     usual = _USUAL_TRIAD_NOTES if triad else _USUAL_NOTES
     later = WEIGHTS["string_short_of_usual"] * np.maximum(usual - notes, 0)
-    found = table.families()
     if not triad:
         later += WEIGHTS["string_beyond_usual"] * np.maximum(notes - usual, 0)
+        found = table.families()
         first = np.any([found[family] for family in _FIRST_FAMILIES], axis=0)
         later += WEIGHTS["named_family"] * first
     if chord.bass is None:
-        inverted = np.any([found[family] for family in _INVERTED_FAMILIES], axis=0)
-        weight = np.where(inverted, WEIGHTS["inversion"], WEIGHTS["root_not_lowest"])
-        later += weight * (table.columns["bass_degree"] != "1")
+        later += WEIGHTS["root_not_lowest"] * (table.columns["bass_degree"] != "1")
     later += WEIGHTS["no_root"] * (mask & 1 == 0)
     for degree in chord.degrees[1:]:
         silent = mask & mask_of([degree]) == 0
