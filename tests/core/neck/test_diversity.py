@@ -101,7 +101,7 @@ def test_twenty_rows_cover_the_families(symbol: str) -> None:
 
 @pytest.mark.parametrize("symbol", FIRST_SCREENS)
 def test_twenty_rows_are_thinned(symbol: str) -> None:
-    """Far fewer pairs of rows are near-duplicates than in the plain order, and no family is lost."""
+    """Far fewer pairs are near-duplicates than in the plain order, and no family is lost."""
     table = ordered(symbol)
     few, plain = diverse(table, SCREEN), table[:SCREEN]
     assert near_duplicates(few) * 5 <= near_duplicates(plain)

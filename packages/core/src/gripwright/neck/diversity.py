@@ -1,8 +1,10 @@
 """Variety: a few voicings that cover the neck, the families and the top notes.
 
-Rows are taken one by one from an order. Each taken row counts against those like it: rows of the
-same region of the neck, the same top tone, the same families; a row that shares all but one of
-its sounding strings with a taken one waits long. The weights are our own.
+Rows are taken one by one from an order. A row gains by each family, region of the neck and top
+tone that no taken row has; it loses by each taken row that lies in its region, has its top tone
+or its strings, and most by one that shares all but one of its sounding strings. The weights are
+our own, in a unit in which the row of rank r starts at the square root of r; the later half of
+the order waits long.
 """
 
 from __future__ import annotations
@@ -12,13 +14,18 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from gripwright.neck.settle import sounding_pitches
 from gripwright.neck.table import VoicingTable
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 
-_REGION_FRETS: Final = 3
-_LIKENESS: Final = {"region": 1.5, "top": 1.0, "families": 1.0, "strings": 0.5}
-_NEAR_DUPLICATE: Final = 20.0
+NEW: Final = {"family": 30.0, "region": 5.0, "top": 5.0}
+"""What a row gains by having what no taken row has."""
+
+LIKE: Final = {"region": 0.8, "top": 0.8, "strings": 0.8, "shape": 20.0}
+"""What a row loses by each taken row that is like it."""
+
+_REGION_FRETS: Final = 4
+_LAST_REGION: Final = 3
+_LATE_HALF: Final = 40.0
 
 
 def diverse(table: VoicingTable, count: int) -> VoicingTable:
@@ -29,7 +36,7 @@ def diverse(table: VoicingTable, count: int) -> VoicingTable:
         count: How many rows to take.
 
     Returns:
-        The rows taken, the first row of the table first.
+        The rows in the order in which they were taken, the first row of the table first.
 
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings, ranking
@@ -39,32 +46,36 @@ def diverse(table: VoicingTable, count: int) -> VoicingTable:
         >>> len(few), len(set(few.columns["top_degree"])) > 2
         (8, True)
     """
-    late = np.sqrt(np.arange(len(table)))
-    traits = _traits(table)
-    frets = table.frets
+    ranks = np.arange(len(table), dtype=np.float64)
+    late = np.sqrt(ranks) + _LATE_HALF * (ranks > len(table) / 2)
+    families = list(table.families().values())
+    frets, notes = table.frets, table.columns["notes"]
+    traits = {
+        "region": np.minimum(table.columns["lowest_fret"] // _REGION_FRETS, _LAST_REGION),
+        "top": table.columns["top_midi"] % SEMITONES_IN_OCTAVE,
+    }
+    for flags in families:
+        late -= NEW["family"] * flags
+    late -= NEW["region"] + NEW["top"]
     taken: list[int] = []
+    seen: dict[str, set[int]] = {name: set() for name in traits}
     for _ in range(min(count, len(table))):
-        row = int(np.argmin(late))
+        row = int(np.argmin(late)) if taken else 0
         taken.append(row)
         for name, trait in traits.items():
-            late += _LIKENESS[name] * (trait == trait[row])
+            new = int(trait[row]) not in seen[name]
+            seen[name].add(int(trait[row]))
+            late += (LIKE[name] + NEW[name] * new) * (trait == trait[row])
+        for flags in [flags for flags in families if flags[row]]:
+            late += NEW["family"] * flags
+        families = [flags for flags in families if not flags[row]]
+        late += LIKE["strings"] * _same_strings(frets, row)
         shared = ((frets == frets[row]) & (frets >= 0)).sum(axis=1)
-        fewer = np.minimum(table.columns["notes"], table.columns["notes"][row])
-        late += _NEAR_DUPLICATE * (shared >= fewer - 1)
+        late += LIKE["shape"] * (shared >= np.minimum(notes, notes[row]) - 1)
         late[row] = np.inf
     return table[np.array(taken, np.intp)]
 
 
-def _traits(table: VoicingTable) -> dict[str, NDArray[np.int64]]:
-    families = np.zeros(len(table), np.int64)
-    for bit, rows in enumerate(table.families().values()):
-        families |= rows.astype(np.int64) << bit
-    strings = np.zeros(len(table), np.int64)
-    for string, (sounds, _) in enumerate(sounding_pitches(table.pairs)):
-        strings |= sounds.astype(np.int64) << string
-    return {
-        "region": (table.columns["lowest_fret"].astype(np.int64) + 1) // _REGION_FRETS,
-        "top": table.columns["top_midi"].astype(np.int64) % SEMITONES_IN_OCTAVE,
-        "families": families,
-        "strings": strings,
-    }
+def _same_strings(frets: NDArray[np.int8], row: int) -> NDArray[np.bool_]:
+    same: NDArray[np.bool_] = ((frets >= 0) == (frets[row] >= 0)).all(axis=1)
+    return same

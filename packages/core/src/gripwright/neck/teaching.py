@@ -25,6 +25,7 @@ WEIGHTS: Final = {
     "press": 2.5,
     "inner_mute": 10.0,
     "fret": 2.0,
+    "fret_beyond_fingers": 6.0,
     "past_the_body": 34.0,
     "open_far_up": 60.0,
     "open_position": -14.0,
@@ -72,6 +73,7 @@ def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
     columns = table.columns
     weight = WEIGHTS
     fretted_from = columns["lowest_fret"].astype(np.float64)
+    span = columns["highest_fret"] - columns["lowest_fret"] + 1
     open_strings = columns["open_strings"] > 0
     whole = (
         (columns["inner_mutes"] == 0)
@@ -84,6 +86,7 @@ def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
         + weight["press"] * columns["presses"]
         + weight["inner_mute"] * columns["inner_mutes"]
         + weight["fret"] * fretted_from
+        + weight["fret_beyond_fingers"] * np.maximum(span - _NEAR_THE_NUT, 0)
         + weight["past_the_body"] * (columns["highest_fret"] > _BODY_JOINS)
         + weight["open_far_up"] * far_up
         + weight["open_position"] * (open_strings & whole)
