@@ -12,6 +12,14 @@ from gripwright_server.operations.voicing_row import VoicingRow, voicing_rows
 REGISTRY: Registry = load_registry()
 
 
+def _fingers_of(voicing: Voicing) -> tuple[int | None, ...]:
+    """The finger on each string of a voicing."""
+    on = {
+        string: press.finger for press in voicing.fingering().presses for string in press.strings
+    }
+    return tuple(on.get(string) for string in range(len(voicing.frets)))
+
+
 def _row_of(voicing: Voicing) -> VoicingRow:
     """The row of one voicing by its own properties, one after the other."""
     return VoicingRow(
@@ -21,6 +29,7 @@ def _row_of(voicing: Voicing) -> VoicingRow:
         degrees=tuple(map(str, voicing.degrees)),
         reach_mm=round(voicing.reach_mm, 1),
         presses=voicing.presses,
+        fingers=_fingers_of(voicing),
         notes=len(voicing.pitches),
         open_strings=sum(fret == 0 for fret in voicing.frets),
         bass_degree=str(voicing.bass_degree),

@@ -42,7 +42,7 @@ def write_answer(
         output: The file, or None for stdout.
         force: Overwrite the file.
     """
-    name = format or _usual_format(operation, output)
+    name = format or _usual_format(output)
     offered = ("table", *operation.formats)
     if name not in offered:
         raise unknown_name("format", name, offered)
@@ -59,8 +59,8 @@ def write_answer(
         write_file(chunks, output, force=force)
 
 
-def _usual_format(operation: Operation, output: Path | None) -> str:
+def _usual_format(output: Path | None) -> str:
     if output is not None:
-        meant = SUFFIXES.get(output.suffix.lower())
-        return meant if meant in operation.formats or meant == "table" else "ndjson"
+        # An ending that means a format which the command has not is refused by its name.
+        return SUFFIXES.get(output.suffix.lower(), "ndjson")
     return "table" if stdout().isatty() else "ndjson"

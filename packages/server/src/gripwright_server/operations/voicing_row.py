@@ -27,6 +27,7 @@ class VoicingRow:
         reach_mm: Distance along the neck from the nearest to the farthest fretted note in mm,
             to a tenth.
         presses: Presses of the fretting hand.
+        fingers: Finger on each string, 1 index to 4 little; None where none presses.
         notes: Strings that sound.
         open_strings: Strings that sound open.
         bass_degree: Degree of the lowest pitch.
@@ -45,6 +46,7 @@ class VoicingRow:
     degrees: tuple[str, ...]
     reach_mm: float
     presses: int
+    fingers: tuple[int | None, ...]
     notes: int
     open_strings: int
     bass_degree: str
@@ -77,15 +79,15 @@ def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
             block.frets.tolist(),
             columns["reach_mm"].round(1).tolist(),
             columns["presses"].tolist(),
+            block.fingers().tolist(),
             columns["bass_degree"].tolist(),
             columns["top_degree"].tolist(),
             families_of(block),
             strict=True,
         )
         head = f"{table.instrument.id}:"
-        for place, (frets, reach_mm, presses, bass_degree, top_degree, families) in enumerate(
-            numbers
-        ):
+        for place, numbers_of_one in enumerate(numbers):
+            frets, reach_mm, presses, fingers, bass_degree, top_degree, families = numbers_of_one
             sounding = [(string, fret) for string, fret in enumerate(frets) if fret >= 0]
             if not tones.know(sounding):
                 tones.learn(block[place])
@@ -102,6 +104,7 @@ def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
                 degrees=degrees,
                 reach_mm=reach_mm,
                 presses=presses,
+                fingers=tuple([finger or None for finger in fingers]),
                 notes=len(sounding),
                 open_strings=frets.count(0),
                 bass_degree=bass_degree,
