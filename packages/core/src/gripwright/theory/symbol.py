@@ -9,18 +9,16 @@ from __future__ import annotations
 
 import functools
 import re
-import tomllib
-from collections.abc import Iterator, Mapping, Sequence
-from importlib.resources import files
-from typing import Any, Final, cast
+from collections.abc import Iterator, Mapping
+from typing import Final
 
 import attrs
 
 from gripwright.errors import ChordSymbolError, UnknownNameError
 from gripwright.named import nearest_names
 from gripwright.theory.canonical import canonical_quality
-from gripwright.theory.degree import Degree
-from gripwright.theory.modifier import Modifier, ModifierKind, tones_of
+from gripwright.theory.grammar import grammar
+from gripwright.theory.modifier import Modifier, tones_of
 from gripwright.theory.nearest import nearest_symbol
 from gripwright.theory.note import Note
 from gripwright.theory.quality import QUALITIES, Quality
@@ -35,7 +33,6 @@ _MODIFIER_EXPECTED: Final = "a quality, an alteration, an added tone, a bass or 
 _ROOT: Final = re.compile(r"([A-H])(♮|b+|#+)?")
 _BASS: Final = re.compile(r"/([A-H])(♮|b+|#+)?\Z")
 _INNER_BASS: Final = re.compile(r"/[A-H](♮|b+|#+)?")
-_PLAIN: Final = re.compile(r"[A-Za-z0-9#+/(),-]*")
 _KEPT_SUFFIXES: Final = 4096
 
 
@@ -87,7 +84,7 @@ class SymbolReader:
     """
 
     def __init__(self, aliases: Mapping[str, str] | None = None) -> None:
-        self._grammar = _grammar()
+        self._grammar = grammar()
         self._names: dict[str, str] = {}
         for quality in QUALITIES.values():
             for alias in (quality.name, *quality.aliases):
@@ -299,102 +296,6 @@ def _note(match: re.Match[str], *, german: bool) -> tuple[Note, tuple[str, ...]]
     if letter == "B":
         return Note("B", shift), ("with an accidental, B is read as in English, not as German B",)
     return Note(letter, shift), ()
-
-
-@attrs.frozen
-class _Grammar:
-    signs: dict[str, str]
-    scan: re.Pattern[str]
-    canonical: dict[str, str]
-    modifier: re.Pattern[str]
-    tones: dict[str, str]
-    literal: dict[str, str]
-    dim_is_dim7: dict[str, str]
-    suffix_warnings: tuple[tuple[re.Pattern[str], str], ...]
-    root_warning_patterns: tuple[tuple[re.Pattern[str], str], ...]
-
-    def flatten(self, text: str) -> tuple[str, Sequence[int]]:
-        """The text with signs in ASCII and without spaces, and where each character came from.
-
-        A space between two digits separates them, as a comma does.
-        """
-        if _PLAIN.fullmatch(text):
-            return text, range(len(text))
-        flat: list[str] = []
-        places: list[int] = []
-        gap = False
-        for place, character in enumerate(text):
-            if character.isspace():
-                gap = True
-                continue
-            for sign in self.signs.get(character, character):
-                if gap and flat and flat[-1].isdigit() and sign.isdigit():
-                    flat.append(",")
-                    places.append(place)
-                gap = False
-                flat.append(sign)
-                places.append(place)
-        return "".join(flat), places
-
-    def normalise(self, suffix: str) -> tuple[str, list[int]]:
-        """A flat suffix with its words in one spelling, and where each character came from."""
-        parts: list[str] = []
-        places: list[int] = []
-        for match in self.scan.finditer(suffix):
-            part = self.canonical.get(match.lastgroup or "", match[0])
-            parts.append(part)
-            places += [match.start()] * len(part)
-        return "".join(parts), places
-
-    def modifiers(self, match: re.Match[str]) -> Iterator[Modifier]:
-        kind = cast("str", match.lastgroup)
-        tone = match[kind]
-        if kind == "suspend":
-            for number in (tone or "4").replace("/", ""):
-                yield Modifier("suspend", Degree(number))
-        else:
-            tone = self.tones.get(tone, tone) if kind != "omit" else tone
-            yield Modifier(cast("ModifierKind", kind.replace("natural", "add")), Degree(tone))
-
-    def warnings(self, suffix: str) -> Iterator[str]:
-        return (text for pattern, text in self.suffix_warnings if pattern.search(suffix))
-
-    def root_warnings(self, flat: str) -> tuple[str, ...]:
-        return tuple(
-            text.format(
-                root=match[0],
-                near=match[1],
-                sign=match[2],
-                number=re.match("[0-9]+", flat[match.end() :])[0],  # type: ignore[index]
-            )
-            for pattern, text in self.root_warning_patterns
-            if (match := pattern.match(flat))
-        )
-
-
-@functools.cache
-def _grammar() -> _Grammar:
-    text = files("gripwright.theory").joinpath("symbol.toml").read_text(encoding="utf-8")
-    data: dict[str, Any] = tomllib.loads(text)
-    rules = [(f"(?i:{pattern})", word) for pattern, word in data["words"].items()]
-    rules += data["marks"].items()
-    names = [f"r{index}" for index in range(len(rules))]
-    alternatives = [f"(?P<{name}>{rule[0]})" for name, rule in zip(names, rules, strict=True)]
-    return _Grammar(
-        signs=data["signs"],
-        scan=re.compile("|".join([*alternatives, "."]), re.DOTALL),
-        canonical={name: rule[1] for name, rule in zip(names, rules, strict=True)},
-        modifier=re.compile("|".join(data["modifiers"].values())),
-        tones=data["tones"],
-        literal=data["options"]["literal"],
-        dim_is_dim7=data["options"]["dim_is_dim7"],
-        suffix_warnings=tuple(
-            (re.compile(rule["pattern"]), rule["text"]) for rule in data["warning"]
-        ),
-        root_warning_patterns=tuple(
-            (re.compile(rule["pattern"]), rule["text"]) for rule in data["root_warning"]
-        ),
-    )
 
 
 @functools.cache
