@@ -5,11 +5,12 @@ The definitions are common practice; the voicings were worked out by hand.
 
 import itertools
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 
-from gripwright import Chord, Voicing, find_voicings, load_registry
-from gripwright.neck.classify import FAMILIES
+from gripwright import Chord, Pitch, Voicing, find_voicings, load_registry
+from gripwright.neck.classify import FAMILIES, families
 from tests.core.neck.reference import frets_of, instrument
 from tests.core.neck.searches import Search, searches
 
@@ -24,7 +25,7 @@ def voicing_of(symbol: str, shape: str) -> Voicing:
 
 
 @pytest.mark.parametrize(
-    ("symbol", "shape", "families"),
+    ("symbol", "shape", "belongs_to"),
     [
         ("C", "x-3-2-0-x-x", {"close", "triads"}),
         ("C", "x-3-5-x-5-x", {"spread"}),
@@ -46,9 +47,45 @@ def voicing_of(symbol: str, shape: str) -> Voicing:
         ("G7", "x-x-3-4-3-3", {"triad-over-bass", "drop-2"}),
     ],
 )
-def test_families_of_single_voicings(symbol: str, shape: str, families: set[str]) -> None:
+def test_families_of_single_voicings(symbol: str, shape: str, belongs_to: set[str]) -> None:
     """A voicing belongs to exactly these families."""
-    assert set(voicing_of(symbol, shape).families) == families
+    assert set(voicing_of(symbol, shape).families) == belongs_to
+
+
+@pytest.mark.parametrize(
+    ("symbol", "notes", "family", "belongs"),
+    [
+        ("C6/9", "C3 D3 E3 G3", "cluster", True),
+        ("C6/9", "C3 D3 E3 G4", "cluster", False),
+        ("C6/9", "C3 E3 G3 A3", "cluster", False),
+        ("Cmaj9", "E3 G3 B3 D4", "rootless", True),
+        ("Cmaj9", "E3 B3 D4 G4", "rootless", True),
+        ("Cmaj9", "G3 B3 D4 E4", "rootless", False),
+        ("Cmaj9", "E3 G3 B3 C4", "rootless", False),
+        ("Dm11", "D3 G3 C4 F4", "quartal", True),
+        ("Fmaj7#11", "F3 B3 E4", "quartal", True),
+        ("Dm11", "D3 G3", "quartal", False),
+        ("Dm11", "D3 G3 C4 E4", "quartal", False),
+        ("G13b9", "F3 B3 E4 Ab4", "upper-structure", True),
+        ("G13b9", "B3 F4 E5 Ab5 B5", "upper-structure", True),
+        ("G13b9", "E3 F3 Ab3 B3", "upper-structure", False),
+        ("Cmaj7", "C3 B3 E4 G4", "triad-over-bass", True),
+        ("Cmaj7", "C3 G3 E4 B4", "triad-over-bass", False),
+        ("C", "C3 E3 G3", "triad-over-bass", False),
+        ("G7", "B2 F3 G3", "shell", False),
+    ],
+)
+def test_families_by_their_definitions(
+    symbol: str,
+    notes: str,
+    family: str,
+    belongs: bool,  # noqa: FBT001 - what the case says
+) -> None:
+    """Pitches in any place decide, on no instrument at all."""
+    chord = Chord.parse(symbol)
+    midis = [Pitch.parse(note).midi for note in notes.split()]
+    sounding = [(np.array([True]), np.array([midi], np.int16)) for midi in midis]
+    assert bool(families(sounding, chord)[family][0]) is belongs
 
 
 @pytest.mark.parametrize(

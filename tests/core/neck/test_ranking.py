@@ -128,3 +128,12 @@ def test_near_an_open_shape_measures_no_travel() -> None:
     table = find_voicings(Chord.parse("G"), GUITAR).order_by(near(open_g))
     assert table[0].shape == "x-x-0-0-0-x"
     assert len(table) == len(find_voicings(Chord.parse("G"), GUITAR))
+
+
+def test_an_open_shape_is_near_to_wherever_the_hand_is() -> None:
+    """Its key is a number, too: nothing is fretted, so that the hand need not travel."""
+    table = find_voicings(Chord.parse("G"), GUITAR)
+    here = next(v for v in table if v.shape == "3-2-0-0-0-3")
+    (keys,) = near(here).keys(table)
+    assert np.isfinite(keys).all()
+    assert (table.columns["highest_fret"] == 0).any()

@@ -3,7 +3,7 @@
 from itertools import combinations
 
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import example, given, settings
 
 from gripwright import Chord, Degree, Hand, Instrument, find_voicings, load_registry
 from gripwright.neck.reduction import Reduction, reductions
@@ -73,7 +73,8 @@ def test_each_lacks_what_it_gives_up_and_no_nearer_one_exists(
 ) -> None:
     """A reduction lacks what it names, can be played, and no symbol says a nearer one."""
     neck = cut_short(neck, chord)
-    assume(not len(find_voicings(chord, neck, hand)))
+    if len(find_voicings(chord, neck, hand)):
+        return
     found = reductions(chord, neck, hand, most=4)
     assert len(found) <= 4
     assert len({reduction.gives_up for reduction in found}) == len(found)

@@ -7,7 +7,7 @@ several families. The definitions are common practice.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
 import attrs
@@ -22,7 +22,6 @@ from gripwright.theory.degree import Degree
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 
 Flags = NDArray[np.bool_]
-Names = Iterable[Degree | None]
 
 _ALL: Final = (1 << SEMITONES_IN_OCTAVE) - 1
 _TRIAD_SHAPES: Final = ((0, 4, 7), (0, 3, 7), (0, 3, 6), (0, 4, 8))
@@ -47,7 +46,7 @@ class Stacks:
         notes: (rows,) int16, the number of sounding strings.
         third: Mask of the tone that is the chord's third or stands for it, 0 for none.
         seventh: Mask of the tone that is its seventh or sixth, 0 for none.
-        size: Number of tones that may sound, without a foreign bass.
+        size: Number of different tones of the chord, without a foreign bass.
         foreign: Whether a foreign bass sounds below, which is none of the voices here.
     """
 
@@ -64,8 +63,7 @@ class Stacks:
     def of(
         cls,
         sounding: Sequence[tuple[Flags, NDArray[np.int16]]],
-        root: int,
-        names: Names,
+        chord: Chord,
         *,
         foreign: bool = False,
     ) -> Stacks:
@@ -73,8 +71,7 @@ class Stacks:
 
         Args:
             sounding: For each string whether it sounds, and its MIDI number, (rows,) each.
-            root: Pitch class of the root.
-            names: The degrees that pitch classes above the root sound.
+            chord: The chord.
             foreign: Whether the lowest pitch is a bass that is no tone of the chord; the voices
                 are then those above it.
         """
@@ -83,19 +80,19 @@ class Stacks:
             pitches[pitches == pitches.min(axis=0)] = _SILENT
         pitches.sort(axis=0)
         sounds = pitches < _SILENT
-        tones = np.where(sounds, (pitches - root) % SEMITONES_IN_OCTAVE, np.int16(-1))
+        above = (pitches - chord.root.pitch_class) % SEMITONES_IN_OCTAVE
+        tones = np.where(sounds, above, np.int16(-1))
         mask = np.zeros(pitches.shape[1], np.int32)
         for tone in tones:
             mask |= _bit(tone)
-        degrees = [name for name in names if name is not None]
         return cls(
             tones=tones,
             gaps=np.where(sounds[1:], pitches[1:] - pitches[:-1], np.int16(0)),
             mask=mask,
             notes=sounds.sum(axis=0, dtype=np.int16),
-            third=_third(degrees),
-            seventh=_seventh(degrees),
-            size=len(degrees) - foreign,
+            third=_third(chord.degrees),
+            seventh=_seventh(chord.degrees),
+            size=int(TONES_IN_MASK[mask_of(chord.degrees)]),
             foreign=foreign,
         )
 
@@ -139,14 +136,14 @@ def _bit(tone: NDArray[np.int16]) -> NDArray[np.int32]:
     return np.where(tone >= 0, 1 << np.maximum(tone, 0).astype(np.int32), 0)
 
 
-def _third(names: list[Degree]) -> int:
+def _third(names: tuple[Degree, ...]) -> int:
     thirds = mask_of(name for name in names if name in {"3", "b3"})
     if thirds:
         return mask_of([Degree("3")]) if "3" in names else thirds
     return mask_of([name for name in names if name in {"4", "2"}][-1:])
 
 
-def _seventh(names: list[Degree]) -> int:
+def _seventh(names: tuple[Degree, ...]) -> int:
     sevenths = [name for name in names if name in {"7", "b7", "bb7"}]
     return mask_of((sevenths or [name for name in names if name == "6"])[:1])
 
@@ -281,9 +278,7 @@ FAMILIES: Final[dict[str, Callable[[Stacks], Flags]]] = {
 """The families by name, each with the test of its rows."""
 
 
-def families(
-    sounding: Sequence[tuple[Flags, NDArray[np.int16]]], chord: Chord, names: Names
-) -> dict[str, Flags]:
+def families(sounding: Sequence[tuple[Flags, NDArray[np.int16]]], chord: Chord) -> dict[str, Flags]:
     """For each family the rows that belong to it.
 
     Above a foreign bass the voices are judged both with it and without it.
@@ -291,22 +286,19 @@ def families(
     Args:
         sounding: For each string whether it sounds, and its MIDI number, (rows,) each.
         chord: The chord.
-        names: The degrees that pitch classes above the root sound.
 
     Returns:
         (rows,) boolean arrays by name of the family.
 
     Example:
         >>> chord = Chord.parse("Cmaj7")
-        >>> names = tuple(Degree(name) for name in ("1", "3", "5", "7"))
         >>> sounding = [(np.array([True]), np.array([m], np.int16)) for m in (48, 55, 59, 64)]
-        >>> [name for name, rows in families(sounding, chord, names).items() if rows[0]]
+        >>> [name for name, rows in families(sounding, chord).items() if rows[0]]
         ['drop-2', 'triad-over-bass']
     """
-    root = chord.root.pitch_class
-    stacks = Stacks.of(sounding, root, names)
+    stacks = Stacks.of(sounding, chord)
     found = {name: test(stacks) for name, test in FAMILIES.items()}
     if chord.foreign_bass:
-        upper = Stacks.of(sounding, root, names, foreign=True)
+        upper = Stacks.of(sounding, chord, foreign=True)
         found = {name: rows | FAMILIES[name](upper) for name, rows in found.items()}
     return found

@@ -15,6 +15,7 @@ from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import Press, presses_of
 from gripwright.neck.search import find_voicings
+from gripwright.neck.shape import MUTED
 from gripwright.neck.teaching import teaching_weight
 from gripwright.neck.tones import TONES_IN_MASK, mask_of
 from gripwright.neck.voicing import Voicing
@@ -107,7 +108,7 @@ def _check(instrument: Instrument, frets: tuple[int, ...]) -> None:
         )
     for string, fret in enumerate(frets):
         lowest = instrument.lowest_press(string)
-        if fret > instrument.frets or 0 < fret < lowest:
+        if not (fret in {MUTED, 0} or lowest <= fret <= instrument.frets):
             raise ConditionError(
                 name="frets",
                 value=fret,
@@ -152,9 +153,13 @@ def _tone_faults(
     least_notes = asked.min_notes or min(_USUAL_LEAST, possible)
     least_tones = asked.min_tones or min(_USUAL_LEAST, possible)
     if len(sounding) < least_notes:
-        yield Fault("notes", f"{len(sounding)} strings sound of at least {least_notes}")
+        yield Fault("notes", f"{_heard(len(sounding), 'string')} of at least {least_notes}")
     if len(heard) < least_tones:
-        yield Fault("tones", f"{len(heard)} different tones sound of at least {least_tones}")
+        yield Fault("tones", f"{_heard(len(heard), 'different tone')} of at least {least_tones}")
+
+
+def _heard(number: int, what: str) -> str:
+    return f"{number} {what} sounds" if number == 1 else f"{number} {what}s sound"
 
 
 def _spelled(chord: Chord, midi: int) -> tuple[Pitch, Degree]:
@@ -233,6 +238,8 @@ def _instead(
             hand,
             stroke=asked.stroke,
             pluck_fingers=asked.pluck_fingers,
+            min_notes=asked.min_notes,
+            min_tones=asked.min_tones,
             row_bound=_MOST_COMPARED,
             lowest_fret=max(0, min(fretted) - _NEARBY_FRETS),
             highest_fret=min(instrument.frets, max(fretted) + _NEARBY_FRETS),

@@ -68,7 +68,8 @@ def near(voicing: Voicing) -> Ranking:
 
     Counts the semitones that the voices move, paired from the top, with an octave's half for
     each voice that enters or leaves; the travel of the hand along the neck, a semitone for each
-    20 mm; and the reach, a semitone for each 30 mm (our own weights).
+    20 mm; and what the reach is wider, a semitone for each 30 mm (our own weights). The voicing
+    itself comes first in its own table.
 
     Args:
         voicing: Where the hand is, on the same instrument.
@@ -99,7 +100,8 @@ def near(voicing: Voicing) -> Ranking:
             travel = np.abs(_centres_mm(table) - centre)
             travel[table.columns["highest_fret"] == 0] = 0.0
         motion = moved + _STRANGER * strangers + travel / _MM_A_SEMITONE
-        return (np.round(motion + table.columns["reach_mm"] / _REACH_MM_A_SEMITONE, 6),)
+        wider = np.maximum(table.columns["reach_mm"] - voicing.reach_mm, 0.0)
+        return (np.round(motion + wider / _REACH_MM_A_SEMITONE, 6),)
 
     return Ranking("near", f"Nearest to {voicing.shape} first", columns)
 

@@ -12,7 +12,7 @@ from gripwright.neck.hand import Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.pairs import Pairs
 from gripwright.neck.presses import Columns, count_presses, press_starts, spread_fits
-from gripwright.neck.tones import Tones
+from gripwright.neck.tones import Stacks, Tones
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.note import Note
 
@@ -83,7 +83,7 @@ def _top_fits(pairs: Pairs, _tones: Tones, asked: Conditions) -> NDArray[np.bool
 def _foreign_only_in_bass(
     pairs: Pairs, tones: Tones, _asked: Conditions
 ) -> NDArray[np.bool_] | None:
-    if not tones.foreign:
+    if not tones.foreign or tones.stacks is not None:
         return None
     low = pairs.low()
     keep = np.ones(len(low), bool)
@@ -96,14 +96,26 @@ def _order_fits(pairs: Pairs, tones: Tones, _asked: Conditions) -> NDArray[np.bo
     if tones.stacks is None:
         return None
     sounding = sounding_pitches(pairs)
-    if tones.foreign:
-        bass = pairs.low()
-        sounding = [(sounds & (pitch != bass), pitch) for sounds, pitch in sounding]
+    fits = _stacked(pairs, sounding, tones.stacks)
+    if tones.stacks_above_bass:
+        low = pairs.low()
+        voices = [(sounds & (pitch != low), pitch) for sounds, pitch in sounding]
+        basses = np.zeros(len(low), np.int8)
+        for sounds, pitch in sounding:
+            basses += sounds & (pitch == low)
+        fits |= (basses == 1) & _stacked(pairs, voices, tones.stacks_above_bass)
+    return fits
+
+
+def _stacked(
+    pairs: Pairs, voices: list[tuple[NDArray[np.bool_], NDArray[np.int16]]], stacks: Stacks
+) -> NDArray[np.bool_]:
+    """The rows whose voices make one of the stacks, no two voices on one pitch."""
     far = np.int16(np.iinfo(np.int16).max)
-    low = functools.reduce(np.minimum, (np.where(s, pitch, far) for s, pitch in sounding))
+    low = functools.reduce(np.minimum, (np.where(s, pitch, far) for s, pitch in voices))
     stack = np.zeros(len(low), np.uint64)
     inside = np.ones(len(low), bool)
-    for sounds, pitch in sounding:
+    for sounds, pitch in voices:
         above = np.where(sounds, pitch - low, np.int16(0))
         inside &= above < _MASK_BITS
         bit = np.uint64(1) << np.minimum(above, _MASK_BITS - 1).astype(np.uint64)
@@ -111,7 +123,7 @@ def _order_fits(pairs: Pairs, tones: Tones, _asked: Conditions) -> NDArray[np.bo
         stack |= np.where(sounds, bit, np.uint64(0))
     place = _above_root(low, pairs)
     fits = np.zeros(len(low), bool)
-    for tone, patterns in tones.stacks.items():
+    for tone, patterns in stacks.items():
         rows = np.flatnonzero(place == tone)
         fits[rows] = np.isin(stack[rows], patterns)
     return fits & inside

@@ -153,7 +153,7 @@ class VoicingTable:
             96
         """
         neck = self.pairs.neck
-        return families(sounding_pitches(self.pairs), neck.chord, neck.names)
+        return families(sounding_pitches(self.pairs), neck.chord)
 
     def fingers(
         self, hand: Hand | None = None, weights: StrainWeights = USUAL_WEIGHTS

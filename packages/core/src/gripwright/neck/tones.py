@@ -22,6 +22,9 @@ _FRAME_NUMBERS = frozenset({1, 2, 3, 4, 7})
 _FRAME_SIXTH = "6"
 _USUAL_LEAST = 3
 
+Stacks = dict[int, NDArray[np.uint64]]
+"""Stacks by their lowest tone above the root, as bit masks of semitones above it."""
+
 TONES_IN_MASK = np.array([mask.bit_count() for mask in range(1 << SEMITONES_IN_OCTAVE)], np.int8)
 """Number of different tones of each mask."""
 
@@ -39,6 +42,7 @@ class Tones:
             (mask, strings), (4096, 17) boolean.
         stacks: Stacks of the recipes by the tone above the root that is lowest: sets of bit
             masks of semitones above that lowest tone; None where any stack will do.
+        stacks_above_bass: The same for stacks that stand above a foreign bass.
     """
 
     names: tuple[Degree | None, ...]
@@ -46,7 +50,8 @@ class Tones:
     bass: int | None
     foreign: int
     fits: NDArray[np.bool_]
-    stacks: dict[int, NDArray[np.uint64]] | None
+    stacks: Stacks | None
+    stacks_above_bass: Stacks
 
 
 def mask_of(degrees: Iterable[Degree]) -> int:
@@ -73,23 +78,33 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
     voiced = [recipe for recipe in recipes if _voices(recipe, chord, conditions)]
     free = any(not recipe.degrees for recipe in voiced)
     stacked = () if free else tuple(voiced)
-    foreign = 0
     bass = None
     if chord.bass is not None:
         bass = (chord.bass.pitch_class - chord.root.pitch_class) % SEMITONES_IN_OCTAVE
-        if chord.foreign_bass and not any(
-            mask_of(recipe.degrees) >> bass & 1 for recipe in stacked
-        ):
-            foreign = 1 << bass
+    foreign = 1 << bass if bass is not None and chord.foreign_bass else 0
     if free:
-        fits = _fits_freely(chord, foreign, conditions)
-        admitted = mask_of(chord.degrees) | foreign
-        stacks = None
-    else:
-        fits = _fits_recipes(stacked, foreign, conditions)
-        admitted = mask_of(degree for recipe in stacked for degree in recipe.degrees) | foreign
-        stacks = _stacks(stacked)
-    return Tones(_names(chord, stacked), admitted, bass, foreign, fits, stacks)
+        return Tones(
+            names=chord.names,
+            admitted=mask_of(chord.degrees) | foreign,
+            bass=bass,
+            foreign=foreign,
+            fits=_fits_freely(chord, foreign, conditions),
+            stacks=None,
+            stacks_above_bass={},
+        )
+    above = tuple(recipe for recipe in stacked if foreign and not mask_of(recipe.degrees) & foreign)
+    whole = tuple(recipe for recipe in stacked if recipe not in above)
+    fits = _fits_recipes(whole, 0, conditions) | _fits_recipes(above, foreign, conditions)
+    admitted = mask_of(degree for recipe in stacked for degree in recipe.degrees)
+    return Tones(
+        names=_names(chord, stacked),
+        admitted=admitted | (foreign if above else 0),
+        bass=bass,
+        foreign=foreign,
+        fits=fits,
+        stacks=_stacks(whole),
+        stacks_above_bass=_stacks(above),
+    )
 
 
 def _voices(recipe: Recipe, chord: Chord, conditions: Conditions) -> bool:
@@ -163,7 +178,7 @@ def _fits_recipes(
     return fits
 
 
-def _stacks(recipes: tuple[Recipe, ...]) -> dict[int, NDArray[np.uint64]]:
+def _stacks(recipes: tuple[Recipe, ...]) -> Stacks:
     stacks: dict[int, set[int]] = {}
     for recipe in recipes:
         if recipe.offsets[-1] < 64:  # noqa: PLR2004 - bits of a mask; no neck is wider

@@ -123,7 +123,7 @@ class Voicing:
             ('shell',)
         """
         sounding = [(np.array([True]), np.array([midi], np.int16)) for midi in self.midi]
-        found = families(sounding, self.chord, self.names)
+        found = families(sounding, self.chord)
         return tuple(name for name, rows in found.items() if rows[0])
 
     @property

@@ -49,11 +49,12 @@ class Drop:
     def recipes(self, chord: Chord, /) -> Iterator[Recipe]:
         """Each choice of four tones in each inversion; a close triad has three."""
         sizes = (VOICES,)
-        if self.name == "close" and len(chord.degrees) == VOICES - 1:
+        tones = {degree.pitch_class for degree in chord.degrees}
+        if self.name == "close" and len(tones) == VOICES - 1:
             sizes = (VOICES - 1,)
-        for tones in (tones for size in sizes for tones in selections(chord, size)):
-            for rotated in rotations(tones):
-                order = ORDERS[self.name] if len(tones) == VOICES else range(len(tones))
+        for choice in (choice for size in sizes for choice in selections(chord, size)):
+            for rotated in rotations(choice):
+                order = ORDERS[self.name] if len(choice) == VOICES else range(len(choice))
                 yield Recipe(tuple(rotated[index] for index in order))
 
 

@@ -162,7 +162,7 @@ class OctaveDoubled:
     """
 
     name: str = "octave-doubled"
-    summary: str = "Four to six strings with at least one tone in two octaves"
+    summary: str = "Three to six strings with at least one tone in more than one octave"
 
     def recipes(self, chord: Chord, /) -> Iterator[Recipe]:
         """Each stack that climbs by the next tone or the one after it, and repeats some."""

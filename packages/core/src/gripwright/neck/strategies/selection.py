@@ -27,8 +27,9 @@ def selections(chord: Chord, voices: int) -> Iterator[Tones]:
         [('1', '9', '3', 'b7'), ('9', '3', '5', 'b7')]
     """
     for choice in combinations(chord.degrees, voices):
-        different = len({degree.pitch_class for degree in choice}) == voices
-        if different and all(any(tone in choice for tone in group) for group in chord.essential):
+        tones = {degree.pitch_class for degree in choice}
+        essential = (({degree.pitch_class for degree in group}) for group in chord.essential)
+        if len(tones) == voices and all(group & tones for group in essential):
             yield tuple(sorted(choice, key=lambda degree: degree.pitch_class))
 
 
