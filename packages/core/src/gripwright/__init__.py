@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from gripwright.errors import (
+        ChartError,
+        ChartFault,
         ChordSymbolError,
         ConditionError,
         GripwrightError,
@@ -40,10 +42,13 @@ if TYPE_CHECKING:
     from gripwright.theory.pitch import Pitch
     from gripwright.theory.quality import QUALITIES, Quality
     from gripwright.theory.symbol import SymbolReader
+    from gripwright.tune.chart import Chart
 
 __version__ = "0.1.0"
 
 _HOMES = {
+    "ChartError": "errors",
+    "ChartFault": "errors",
     "ChordSymbolError": "errors",
     "ConditionError": "errors",
     "GripwrightError": "errors",
@@ -73,10 +78,14 @@ _HOMES = {
     "QUALITIES": "theory.quality",
     "Quality": "theory.quality",
     "SymbolReader": "theory.symbol",
+    "Chart": "tune.chart",
 }
 
 __all__ = [
     "QUALITIES",
+    "Chart",
+    "ChartError",
+    "ChartFault",
     "Chord",
     "ChordName",
     "ChordSymbolError",

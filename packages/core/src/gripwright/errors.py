@@ -9,7 +9,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import attrs
+
 _SHOWN_TEXT = 80
+_SHOWN_FAULTS = 20
 
 
 class GripwrightError(Exception):
@@ -109,6 +112,62 @@ class ChordSymbolError(NotationError):
         )
 
 
+@attrs.frozen
+class ChartFault:
+    """One place of a chart that cannot be read.
+
+    Args:
+        line: Its line, counted from 1.
+        column: The first character that does not fit, counted from 1 in its line.
+        text: What stands there; empty where something is missing.
+        expected: What could have stood there, in words.
+        nearest: The nearest readable text, or None where none is near.
+
+    Example:
+        >>> print(ChartFault(2, 7, "Cmaj77", "a chord", "Cmaj7"))
+        line 2, column 7: unexpected 'Cmaj77' (expected a chord; did you mean 'Cmaj7'?)
+    """
+
+    line: int
+    column: int
+    text: str
+    expected: str
+    nearest: str | None = None
+
+    def __str__(self) -> str:
+        found = f"unexpected {_shown(self.text)}" if self.text else "something is missing"
+        hint = f"; did you mean {self.nearest!r}?" if self.nearest else ""
+        return f"line {self.line}, column {self.column}: {found} (expected {self.expected}{hint})"
+
+
+class ChartError(GripwrightError, ValueError):
+    """A text that is no chart.
+
+    Args:
+        faults: Every fault of the text, in its order.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> try:
+        ...     Chart.parse("| Dm7 | Cmaj77 |")
+        ... except ChartError as error:
+        ...     print(error.faults[0].column, error.faults[0].nearest)
+        14 Cmaj7
+    """
+
+    faults: tuple[ChartFault, ...]
+
+    def __init__(self, *, faults: tuple[ChartFault, ...]) -> None:
+        if len(faults) == 1:
+            message = f"cannot read chart: {faults[0]}"
+        else:
+            shown = [f"  {fault}" for fault in faults[:_SHOWN_FAULTS]]
+            if len(faults) > _SHOWN_FAULTS:
+                shown.append(f"  and {len(faults) - _SHOWN_FAULTS} more")
+            message = "\n".join([f"cannot read chart: {len(faults)} faults", *shown])
+        super().__init__(message, faults=faults)
+
+
 class UnknownNameError(GripwrightError, KeyError):
     """A name that nothing carries (also a `LookupError`).
 
@@ -182,6 +241,29 @@ class RowBoundError(GripwrightError, ValueError):
 
     def __init__(self, *, bound: int, hint: str) -> None:
         super().__init__(f"more than {bound:,} voicings: {hint}", bound=bound, hint=hint)
+
+
+class NoCandidateError(GripwrightError, ValueError):
+    """A chord of a line without a voicing to choose.
+
+    Args:
+        chord: The chord's symbol.
+        bar: The number of the bar as played, counted from 1.
+        reason: Which condition leaves none, and what there is without it.
+
+    Example:
+        >>> print(NoCandidateError(chord="C13", bar=4, reason="no playable voicing of C13"))
+        no voicing for C13 in bar 4: no playable voicing of C13
+    """
+
+    chord: str
+    bar: int
+    reason: str
+
+    def __init__(self, *, chord: str, bar: int, reason: str) -> None:
+        super().__init__(
+            f"no voicing for {chord} in bar {bar}: {reason}", chord=chord, bar=bar, reason=reason
+        )
 
 
 class PluginError(GripwrightError, RuntimeError):

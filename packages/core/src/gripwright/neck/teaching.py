@@ -62,13 +62,26 @@ _FIRST_FAMILIES: Final = ("drop-2", "drop-3", "shell")
 
 
 def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
-    """How late a teacher would show each row.
+    """How late a teacher would show each row: what grip and tones weigh together.
 
     Args:
         table: The voicings.
 
     Returns:
         (rows,) float64; smaller comes first.
+    """
+    later: NDArray[np.float64] = grip_weight(table) + _tones_weight(table)
+    return later
+
+
+def grip_weight(table: VoicingTable) -> NDArray[np.float64]:
+    """How awkward each row is to hold and how muddy it sounds, whatever its tones are called.
+
+    Args:
+        table: The voicings.
+
+    Returns:
+        (rows,) float64; smaller is easier.
     """
     columns = table.columns
     weight = WEIGHTS
@@ -90,7 +103,6 @@ def teaching_weight(table: VoicingTable) -> NDArray[np.float64]:
         + weight["past_the_body"] * (columns["highest_fret"] > _BODY_JOINS)
         + weight["open_far_up"] * far_up
         + weight["open_position"] * (open_strings & whole)
-        + _tones_weight(table)
         + _stack_weight(table.pairs, table.chord)
     )
     return later

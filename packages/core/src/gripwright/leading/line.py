@@ -1,0 +1,423 @@
+"""Lines: one voicing for each chord of a tune, so that the whole is cheapest."""
+
+from __future__ import annotations
+
+import functools
+import random
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+from typing import Any, Final, Protocol
+
+import attrs
+import numpy as np
+from numpy.typing import NDArray
+
+from gripwright.errors import ConditionError, NoCandidateError
+from gripwright.leading.band import Band
+from gripwright.leading.cost import (
+    THOUSANDTHS,
+    TOP_LINES,
+    Candidates,
+    LineWeights,
+    StepCost,
+    TopLine,
+    motion_costs,
+    step_costs,
+    top_costs,
+    travel_costs,
+)
+from gripwright.leading.path import cheapest_loop, cheapest_path
+from gripwright.neck.emptiness import explain_empty
+from gripwright.neck.hand import Hand
+from gripwright.neck.instrument import Instrument
+from gripwright.neck.ranking import teaching
+from gripwright.neck.recipe import VoicingStrategy
+from gripwright.neck.search import find_voicings
+from gripwright.neck.settle import sounding_pitches
+from gripwright.neck.table import VoicingTable
+from gripwright.neck.voicing import Voicing
+from gripwright.theory.chord import Chord
+from gripwright.theory.pitch import Pitch
+from gripwright.tune.chart import Chart
+
+USUAL_CANDIDATES: Final = 400
+USUAL_SURCHARGE: Final = 6.0
+_USUAL_HAND: Final = Hand()
+_USUAL_WEIGHTS: Final = LineWeights()
+_BAR: Final = Fraction(4)
+_MOST_CANDIDATES: Final = 5000
+
+
+class MelodyNote(Protocol):
+    """A note of a melody: where it starts, how long it lasts, and its pitch."""
+
+    @property
+    def onset(self) -> Fraction:
+        """Quarters from the start of the form."""
+
+    @property
+    def length(self) -> Fraction:
+        """Quarters that it lasts."""
+
+    @property
+    def pitch(self) -> Pitch:
+        """Its pitch."""
+
+
+@attrs.frozen
+class LineStep:
+    """One chord of a line.
+
+    Args:
+        chord: The chord.
+        voicing: Its voicing.
+        onset: Quarters from the start of the form.
+        length: Quarters until the next chord.
+        bar: The number of the bar as played, counted from 1.
+        cost: What the step to here costs, part by part.
+    """
+
+    chord: Chord
+    voicing: Voicing
+    onset: Fraction
+    length: Fraction
+    bar: int
+    cost: StepCost
+
+
+@attrs.frozen
+class Line:
+    """One voicing for each chord of a tune.
+
+    Args:
+        steps: The chords in the order in which they are played; N.C. has none.
+        loop: Whether the step from the last chord to the first counts; it is then part of the
+            first step's cost.
+
+    Example:
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> chords = [Chord.parse(symbol) for symbol in ("Dm7", "G7", "Cmaj7")]
+        >>> line = lead(chords, guitar, strings=(5, 4, 3, 2), no_doubles=True)
+        >>> [step.voicing.shape for step in line.steps]
+        ['x-3-3-2-3-x', 'x-2-3-0-3-x', 'x-2-2-0-1-x']
+    """
+
+    steps: tuple[LineStep, ...]
+    loop: bool = False
+
+    @property
+    def cost(self) -> int:
+        """What all steps cost together, in thousandths of a semitone."""
+        return sum(step.cost.total for step in self.steps)
+
+    @property
+    def top_line(self) -> tuple[Pitch, ...]:
+        """The top note of each chord, as notes to sing."""
+        return tuple(max(step.voicing.pitches, key=lambda pitch: pitch.midi) for step in self.steps)
+
+
+@attrs.frozen
+class _Place:
+    chord: Chord
+    onset: Fraction
+    length: Fraction
+    bar: int
+    top: Pitch | None
+    melody: tuple[int, ...]
+
+
+def lead(
+    chart: Chart[Chord] | Sequence[Chord],
+    instrument: Instrument,
+    *,
+    hand: Hand = _USUAL_HAND,
+    strategy: VoicingStrategy | None = None,
+    weights: LineWeights = _USUAL_WEIGHTS,
+    top: TopLine | Sequence[Pitch | None] = "smooth",
+    band: Band | None = None,
+    melody: Iterable[MelodyNote] = (),
+    first: Voicing | None = None,
+    last: Voicing | None = None,
+    loop: bool = False,
+    candidates: int = USUAL_CANDIDATES,
+    used: Iterable[Line] = (),
+    surcharge: float = USUAL_SURCHARGE,
+    **conditions: Any,
+) -> Line:
+    """The cheapest line of voicings through a tune, exactly, among the candidates.
+
+    The candidates of a chord are the first of the teaching order that satisfy the conditions.
+    The cost of a step adds what `LineWeights` weighs; the line whose sum is least is found by
+    dynamic programming over all candidates.
+
+    Args:
+        chart: The tune, as unfolded, or chords of a bar of four quarters each.
+        instrument: The instrument.
+        hand: The fretting hand.
+        strategy: How tones are stacked; any way if not given.
+        weights: What the parts of a step weigh.
+        top: What the top line should do, or its pitch for each chord, None where free.
+        band: Who else plays: sets the root, the lowest note and the number of notes where
+            the conditions do not.
+        melody: A melody above: no voice lies above its lowest note during the chord, nor a
+            semitone beside any of its notes.
+        first: The voicing of the first chord.
+        last: The voicing of the last chord.
+        loop: Whether the last chord leads back to the first.
+        candidates: Voicings of each chord that are compared, 1 to 5000.
+        used: Lines whose grips pay the surcharge, for each time that a line has them.
+        surcharge: What a used grip pays, in semitones of voice motion.
+        **conditions: Conditions of the search, as in `find_voicings`.
+
+    Returns:
+        The line, with the cost of each step part by part.
+
+    Raises:
+        NoCandidateError: A chord that has no voicing under these conditions; says which bar
+            and which condition.
+        ConditionError: A value outside its range, or a top line of another length.
+        RowBoundError: A chord has too many voicings to choose from.
+
+    Example:
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> line = lead(Chart.parse("| Fm7 | Bb7 | Ebmaj7 | % |"), guitar, max_notes=4)
+        >>> len(line.steps), line.steps[1].onset
+        (4, Fraction(4, 1))
+    """
+    places = _places(chart, top, melody)
+    if not 1 <= candidates <= _MOST_CANDIDATES:
+        raise ConditionError(
+            name="candidates", value=candidates, expected=f"1 to {_MOST_CANDIDATES}"
+        )
+    if not places:
+        return Line((), loop)
+    search = _Search(instrument, hand, strategy, band, candidates, weights, conditions)
+    layers = [search.candidates(place) for place in places]
+    layers[0] = _only(layers[0], first, places[0], search)
+    layers[-1] = _only(layers[-1], last, places[-1], search)
+    extras = _surcharges(layers, tuple(used), surcharge)
+    nodes = [layer.ease + extra for layer, extra in zip(layers, extras, strict=True)]
+    direction: TopLine = top if isinstance(top, str) else "free"
+
+    def steps(index: int) -> NDArray[np.int32]:
+        following = layers[(index + 1) % len(layers)]
+        return step_costs(layers[index], following, direction, weights)
+
+    _, rows = (cheapest_loop if loop else cheapest_path)(nodes, steps)
+    chosen = [_Chosen(*one) for one in zip(places, layers, rows, extras, strict=True)]
+    return Line(tuple(_steps(chosen, direction, weights, loop=loop)), loop)
+
+
+def choruses(
+    chart: Chart[Chord] | Sequence[Chord],
+    instrument: Instrument,
+    count: int,
+    *,
+    seed: int | None = None,
+    **settings: Any,
+) -> tuple[Line, ...]:
+    """Different lines through the same tune, one a chorus.
+
+    Each is found in turn, exactly, with a surcharge for every grip that earlier ones used.
+
+    Args:
+        chart: The tune.
+        instrument: The instrument.
+        count: How many lines, 1 or more.
+        seed: Shuffles the lines; in the order in which they are found if not given.
+        **settings: As for `lead`.
+
+    Example:
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> chords = [Chord.parse(symbol) for symbol in ("Dm7", "G7")]
+        >>> one, other = choruses(chords, guitar, 2)
+        >>> one.steps[0].voicing == other.steps[0].voicing
+        False
+    """
+    found: list[Line] = []
+    for _ in range(count):
+        found.append(lead(chart, instrument, used=tuple(found), **settings))
+    if seed is not None:
+        random.Random(seed).shuffle(found)  # noqa: S311 - variety, no secret
+    return tuple(found)
+
+
+def _places(
+    chart: Chart[Chord] | Sequence[Chord],
+    top: TopLine | Sequence[Pitch | None],
+    melody: Iterable[MelodyNote],
+) -> tuple[_Place, ...]:
+    if isinstance(chart, Chart):
+        spans = [
+            (span.symbol, span.onset, span.length, span.bar + 1)
+            for span in chart.unfolded().spans
+            if span.symbol is not None
+        ]
+    else:
+        spans = [(chord, _BAR * bar, _BAR, bar + 1) for bar, chord in enumerate(chart)]
+    if isinstance(top, str):
+        if top not in TOP_LINES:
+            raise ConditionError(name="top", value=top, expected=" or ".join(TOP_LINES))
+        tops: list[Pitch | None] = [None] * len(spans)
+    else:
+        tops = list(top)
+    if len(tops) != len(spans):
+        raise ConditionError(
+            name="top", value=f"{len(tops)} notes", expected=f"one for each of {len(spans)} chords"
+        )
+    notes = tuple(melody)
+    return tuple(
+        _Place(
+            chord,
+            onset,
+            length,
+            bar,
+            pitch,
+            tuple(
+                note.pitch.midi
+                for note in notes
+                if note.onset < onset + length and onset < note.onset + note.length
+            ),
+        )
+        for (chord, onset, length, bar), pitch in zip(spans, tops, strict=True)
+    )
+
+
+@attrs.frozen(eq=False)
+class _Search:
+    """The candidates of chords under the conditions of a line."""
+
+    instrument: Instrument
+    hand: Hand
+    strategy: VoicingStrategy | None
+    band: Band | None
+    most: int
+    weights: LineWeights
+    conditions: dict[str, Any]
+    _kept: dict[Any, Candidates] = attrs.field(factory=dict, init=False)
+
+    def candidates(self, place: _Place) -> Candidates:
+        """The first of the teaching order that will do at a place."""
+        key = place.chord, place.top, place.melody
+        if key not in self._kept:
+            table = self.voicings(place)
+            if not len(table):
+                raise NoCandidateError(
+                    chord=str(place.chord), bar=place.bar, reason=self._reason(place)
+                )
+            chosen = table.order_by(teaching)[: self.most]
+            self._kept[key] = Candidates.of(chosen, self.weights)
+        return self._kept[key]
+
+    def voicings(self, place: _Place) -> VoicingTable:
+        """Every voicing that will do at a place, under the first root policy that has one."""
+        for policy in self._policies():
+            table = find_voicings(place.chord, self.instrument, self.hand, self.strategy, **policy)
+            table = self._allowed(table, place)
+            if len(table):
+                break
+        return table
+
+    def _policies(self) -> Iterator[dict[str, Any]]:
+        if self.band is None:
+            yield self.conditions
+            return
+        usual = {"min_notes": self.band.min_notes, "max_notes": self.band.max_notes}
+        if self.band.min_notes is not None:
+            usual["min_tones"] = min(self.band.min_notes, 3)
+        asked = {**usual, **self.conditions}
+        if "root" in self.conditions:
+            yield asked
+            return
+        for root in self.band.roots:
+            yield {**asked, "root": root}
+
+    def _allowed(self, table: VoicingTable, place: _Place) -> VoicingTable:
+        keep = np.ones(len(table), bool)
+        if self.band is not None and self.band.lowest is not None:
+            keep &= table.columns["bass_midi"] >= self.band.lowest.midi
+        if place.top is not None:
+            keep &= table.columns["top_midi"] == place.top.midi
+        if place.melody:
+            keep &= table.columns["top_midi"] <= min(place.melody)
+            for sounds, pitch in sounding_pitches(table.pairs):
+                for note in place.melody:
+                    keep &= ~sounds | (np.abs(pitch - np.int16(note)) != 1)
+        return table[np.flatnonzero(keep)]
+
+    def _reason(self, place: _Place) -> str:
+        """Which condition leaves nothing, and how much there is without it."""
+        *_, policy = self._policies()
+        search = functools.partial(find_voicings, place.chord, self.instrument, self.hand)
+        found = search(self.strategy, **policy)
+        if not len(found):
+            return explain_empty(
+                place.chord, self.instrument, self.hand, self.strategy, **policy
+            ).sentence
+        blamed = []
+        if place.top is not None:
+            blamed.append(f"{place.top} on top")
+        if place.melody:
+            blamed.append("the melody as ceiling")
+        if self.band is not None and self.band.lowest is not None:
+            blamed.append(f"no note below {self.band.lowest}")
+        return f"without {' and '.join(blamed)} there are {len(found):,}"
+
+
+def _only(layer: Candidates, voicing: Voicing | None, place: _Place, search: _Search) -> Candidates:
+    """The one candidate that is asked for."""
+    if voicing is None:
+        return layer
+    table = search.voicings(attrs.evolve(place, top=None, melody=()))
+    same = (table.frets == np.array(voicing.frets, np.int8)).all(axis=1)
+    if not same.any():
+        raise ConditionError(
+            name="voicing", value=voicing.id, expected=f"a voicing of {place.chord} that will do"
+        )
+    return Candidates.of(table[np.flatnonzero(same)], search.weights)
+
+
+def _surcharges(
+    layers: list[Candidates], used: tuple[Line, ...], surcharge: float
+) -> list[NDArray[np.int32]]:
+    price = round(surcharge * THOUSANDTHS)
+    times: dict[tuple[int, ...], int] = {}
+    for line in used:
+        for frets in {step.voicing.frets for step in line.steps}:
+            times[frets] = times.get(frets, 0) + 1
+    extras = []
+    for layer in layers:
+        extra = np.zeros(len(layer), np.int32)
+        for frets, number in times.items():
+            extra += price * number * (layer.table.frets == np.array(frets, np.int8)).all(axis=1)
+        extras.append(extra)
+    return extras
+
+
+@attrs.frozen(eq=False)
+class _Chosen:
+    """The row that was chosen at a place."""
+
+    place: _Place
+    layer: Candidates
+    row: int
+    extras: NDArray[np.int32]
+
+    def alone(self, weights: LineWeights) -> Candidates:
+        return Candidates.of(self.layer.table[self.row : self.row + 1], weights)
+
+
+def _steps(
+    chosen: list[_Chosen], top: TopLine, weights: LineWeights, *, loop: bool
+) -> Iterator[LineStep]:
+    before = chosen[-1].alone(weights) if loop else None
+    for one in chosen:
+        here, place = one.alone(weights), one.place
+        motion = travel = line = 0
+        if before is not None:
+            motion = int(motion_costs(before, here, weights)[0, 0])
+            travel = int(travel_costs(before, here)[0, 0])
+            line = int(top_costs(before, here, top, weights)[0, 0])
+        cost = StepCost(motion, travel, line, int(here.ease[0]), int(one.extras[one.row]))
+        yield LineStep(place.chord, here.table[0], place.onset, place.length, place.bar, cost)
+        before = here

@@ -1,0 +1,172 @@
+"""Whole charts to draw from, and single bars of text."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, Final
+
+from hypothesis import strategies as st
+
+from gripwright import Chart, Chord, Note
+from gripwright.meter import Hit, Meter
+from gripwright.theory import QUALITIES
+from gripwright.tune import JUMPS, OPEN, Bar, Key, Section, Settings, Slot
+
+METERS: Final = tuple(
+    map(Meter.parse, ("4/4", "3/4", "2/4", "5/4", "3+2/4", "6/8", "12/8", "7/8", "2/2", "3/8"))
+)
+
+notes = st.builds(Note, st.sampled_from("CDEFGAB"), st.integers(-2, 2))
+chords = st.builds(
+    Chord, notes, st.sampled_from(list(QUALITIES.values())), st.none() | st.none() | notes
+)
+keys = st.sampled_from([Key.parse(tonic) for tonic in ("C", "F", "Bb", "F#", "Cb", "Am", "Ebm")])
+names = st.text(
+    st.characters(codec="utf-8", exclude_characters="[]|;", exclude_categories=["C", "Z"]),
+    min_size=1,
+    max_size=12,
+)
+comments = st.lists(
+    st.text(st.characters(codec="utf-8", exclude_categories=["C", "Z"]), max_size=12), max_size=2
+)
+settings_of_a_section = st.builds(
+    Settings,
+    st.none() | keys,
+    st.none() | st.sampled_from(METERS),
+    st.none() | st.integers(10, 400),
+    st.none() | names,
+)
+
+
+def places(length: Fraction, *, least: int, most: int) -> st.SearchStrategy[list[Fraction]]:
+    """Rising places within so many quarters, on beats, off them, and anywhere."""
+    place = st.builds(
+        lambda number, parts: length * number / parts,
+        st.integers(0, 11),
+        st.sampled_from([12, 16, 24, 36, 60]),
+    )
+    beat = st.integers(0, max(0, -(-length.numerator // length.denominator) - 1)).map(Fraction)
+    return st.lists(place | beat, min_size=least, max_size=most, unique=True).map(sorted)
+
+
+@st.composite
+def contents(draw: st.DrawFn, length: Fraction, *, first: bool) -> Bar[Chord]:
+    """A bar of so many quarters without its signs."""
+    way = draw(st.sampled_from(["shares", "shares", "places", "on", "same"]))
+    if way == "same" and not first:
+        return Bar(same=True)
+    if way == "places" or (way == "on" and not first):
+        onsets = draw(places(length, least=0, most=4))
+    else:
+        count = draw(st.integers(1, 4))
+        onsets = [length * number / count for number in range(count)]
+    if first and (not onsets or onsets[0]):
+        onsets = [Fraction(0), *onsets]
+    slots = []
+    for onset in onsets:
+        chord = draw(st.none() | chords)
+        slots.append(Slot(chord, onset, held=chord is not None and draw(st.booleans())))
+    hits = None
+    if draw(st.booleans()):
+        durations = st.none() | st.sampled_from([Fraction(1, 2), Fraction(1), Fraction(4, 3)])
+        hits = [
+            Hit(onset, draw(durations), draw(st.booleans()))
+            for onset in draw(places(length, least=0, most=4))
+        ]
+    return Bar(slots, hits=hits)
+
+
+def _with(bar: Bar[Chord], **signs: Any) -> Bar[Chord]:
+    fields = {name: getattr(bar, name) for name in ("slots", "hits", "same", "meter")}
+    return Bar(**(fields | {name: getattr(bar, name) for name in SIGNS} | signs))
+
+
+SIGNS: Final = (
+    *("repeat_start", "repeat_end", "endings", "segno"),
+    *("coda", "to_coda", "fine", "jump"),
+)
+
+
+def _repeated(draw: st.DrawFn, bars: list[Bar[Chord]]) -> None:
+    """Put repeats over the bars, with and without endings, one after the other."""
+    start = 0
+    while start < len(bars):
+        body = draw(st.integers(1, 3))
+        kind = draw(st.sampled_from(["none", "plain", "endings", "implied"]))
+        stop = min(start + body, len(bars)) - 1
+        if kind != "none" and not (kind == "implied" and start):
+            if kind != "implied":
+                bars[start] = _with(bars[start], repeat_start=True)
+            rest = len(bars) - stop - 1
+            if kind == "endings" and rest >= 2:  # noqa: PLR2004 - two endings of a bar
+                passes = draw(st.sampled_from([[(1,), (2,)], [(1, 2), (3,)], [(1, 3), (2, 4)]]))
+                bars[stop + 1] = _with(bars[stop + 1], endings=passes[0], repeat_end=2)
+                bars[stop + 2] = _with(bars[stop + 2], endings=passes[1])
+                if draw(st.booleans()):
+                    bars[stop + 2] = _with(bars[stop + 2], repeat_end=2)
+                stop += 2
+                # An open last ending would take in the end of a later repeat without a start.
+                if bars[stop].repeat_end is None:
+                    start = stop + 1
+                    continue
+            else:
+                times = draw(st.sampled_from([2, 2, 3, 7, OPEN]))
+                bars[stop] = _with(bars[stop], repeat_end=times)
+        start = stop + 1
+
+
+def _jumping(draw: st.DrawFn, bars: list[Bar[Chord]]) -> None:
+    """Put a jump among the bars, with the signs that it needs."""
+    jump = draw(st.none() | st.sampled_from(JUMPS))
+    if jump is None:
+        return
+    last = len(bars) - 1
+    needs_coda = jump.endswith("Coda")
+    if needs_coda and last < 1:
+        return
+    place = draw(st.integers(0, last - 1 if needs_coda else last))
+    segno = draw(st.integers(0, place))
+    bars[place] = _with(bars[place], jump=jump)
+    if jump.startswith("D.S."):
+        bars[segno] = _with(bars[segno], segno=True)
+    if jump.endswith("Fine"):
+        fine = draw(st.integers(0, last))
+        bars[fine] = _with(bars[fine], fine=True)
+    if needs_coda:
+        to_coda = draw(st.integers(segno, place))
+        bars[to_coda] = _with(bars[to_coda], to_coda=True)
+        coda = draw(st.integers(to_coda + 1, last))
+        bars[coda] = _with(bars[coda], coda=True)
+
+
+@st.composite
+def charts(draw: st.DrawFn, *, most_bars: int = 10) -> Chart[Chord]:
+    """A chart of any kind that can be written."""
+    settings = draw(settings_of_a_section)
+    usual = settings.meter or METERS[0]
+    sizes = draw(st.lists(st.integers(1, most_bars), min_size=1, max_size=3))
+    heads = [(draw(st.none() | names), draw(settings_of_a_section)) for _ in sizes]
+    bars: list[Bar[Chord]] = []
+    pickup = Fraction(0)
+    before: Fraction | None = None
+    for size, (_, own) in zip(sizes, heads, strict=True):
+        for _ in range(size):
+            meter = draw(st.none() | st.none() | st.sampled_from(METERS))
+            length = (meter or own.meter or usual).length
+            if before is None and draw(st.booleans()):
+                pickup = length * draw(st.sampled_from([Fraction(1, 4), Fraction(1, 3)]))
+                length = pickup
+            bar = draw(contents(length, first=before is None))
+            if bar.same and length != before:
+                bar = Bar()
+            before = length
+            bars.append(_with(bar, meter=meter))
+    _repeated(draw, bars)
+    _jumping(draw, bars)
+    sections = []
+    for size, (name, own) in zip(sizes, heads, strict=True):
+        # "Coda" is a sign of its own, which is drawn above.
+        name = None if name is not None and name.lower() == "coda" else name
+        sections.append(Section(bars[:size], name, own, draw(comments)))
+        bars = bars[size:]
+    return Chart(sections, settings, draw(st.none() | names), pickup, draw(comments))
