@@ -168,6 +168,44 @@ class ChartError(GripwrightError, ValueError):
         super().__init__(message, faults=faults)
 
 
+class LeadSheetError(GripwrightError, ValueError):
+    """A file that is no lead sheet, or one that is refused unread.
+
+    Args:
+        name: The name of the file, or None.
+        reason: What is wrong, in words.
+        line: Its line, counted from 1, where it has one.
+        column: Its column, counted from 1, where it has one.
+
+    Example:
+        >>> print(LeadSheetError(name="tune.mxl", reason="it is empty"))
+        cannot read lead sheet 'tune.mxl': it is empty
+    """
+
+    name: str | None
+    reason: str
+    line: int | None
+    column: int | None
+
+    def __init__(
+        self,
+        *,
+        reason: str,
+        name: str | None = None,
+        line: int | None = None,
+        column: int | None = None,
+    ) -> None:
+        which = "" if name is None else f" {_shown(name)}"
+        where = "" if line is None else f" (line {line}, column {column})"
+        super().__init__(
+            f"cannot read lead sheet{which}: {reason}{where}",
+            name=name,
+            reason=reason,
+            line=line,
+            column=column,
+        )
+
+
 class UnknownNameError(GripwrightError, KeyError):
     """A name that nothing carries (also a `LookupError`).
 

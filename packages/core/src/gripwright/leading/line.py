@@ -99,7 +99,7 @@ class Line:
         >>> chords = [Chord.parse(symbol) for symbol in ("Dm7", "G7", "Cmaj7")]
         >>> line = lead(chords, guitar, strings=(5, 4, 3, 2), no_doubles=True)
         >>> [step.voicing.shape for step in line.steps]
-        ['x-3-3-2-3-x', 'x-2-3-0-3-x', 'x-2-2-0-1-x']
+        ['x-3-3-2-3-x', 'x-2-3-0-3-x', 'x-3-2-0-0-x']
     """
 
     steps: tuple[LineStep, ...]
