@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import functools
 import random
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from typing import Any, Final, Protocol
+from typing import Any, Final
 
 import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from gripwright.errors import ConditionError, NoCandidateError
+from gripwright.errors import ConditionError
 from gripwright.leading.band import Band
+from gripwright.leading.choice import Choice, MelodyNote, Place, only, places_of
 from gripwright.leading.cost import (
     THOUSANDTHS,
-    TOP_LINES,
     Candidates,
     LineWeights,
     StepCost,
@@ -27,14 +26,9 @@ from gripwright.leading.cost import (
     travel_costs,
 )
 from gripwright.leading.path import cheapest_loop, cheapest_path
-from gripwright.neck.emptiness import explain_empty
 from gripwright.neck.hand import Hand
 from gripwright.neck.instrument import Instrument
-from gripwright.neck.ranking import teaching
 from gripwright.neck.recipe import VoicingStrategy
-from gripwright.neck.search import find_voicings
-from gripwright.neck.settle import sounding_pitches
-from gripwright.neck.table import VoicingTable
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
 from gripwright.theory.pitch import Pitch
@@ -44,24 +38,7 @@ USUAL_CANDIDATES: Final = 400
 USUAL_SURCHARGE: Final = 6.0
 _USUAL_HAND: Final = Hand()
 _USUAL_WEIGHTS: Final = LineWeights()
-_BAR: Final = Fraction(4)
 _MOST_CANDIDATES: Final = 5000
-
-
-class MelodyNote(Protocol):
-    """A note of a melody: where it starts, how long it lasts, and its pitch."""
-
-    @property
-    def onset(self) -> Fraction:
-        """Quarters from the start of the form."""
-
-    @property
-    def length(self) -> Fraction:
-        """Quarters that it lasts."""
-
-    @property
-    def pitch(self) -> Pitch:
-        """Its pitch."""
 
 
 @attrs.frozen
@@ -114,16 +91,6 @@ class Line:
     def top_line(self) -> tuple[Pitch, ...]:
         """The top note of each chord, as notes to sing."""
         return tuple(max(step.voicing.pitches, key=lambda pitch: pitch.midi) for step in self.steps)
-
-
-@attrs.frozen
-class _Place:
-    chord: Chord
-    onset: Fraction
-    length: Fraction
-    bar: int
-    top: Pitch | None
-    melody: tuple[int, ...]
 
 
 def lead(
@@ -184,17 +151,17 @@ def lead(
         >>> len(line.steps), line.steps[1].onset
         (4, Fraction(4, 1))
     """
-    places = _places(chart, top, melody)
+    places = places_of(chart, top, melody)
     if not 1 <= candidates <= _MOST_CANDIDATES:
         raise ConditionError(
             name="candidates", value=candidates, expected=f"1 to {_MOST_CANDIDATES}"
         )
     if not places:
         return Line((), loop)
-    search = _Search(instrument, hand, strategy, band, candidates, weights, conditions)
+    search = Choice(instrument, hand, strategy, band, candidates, weights, conditions)
     layers = [search.candidates(place) for place in places]
-    layers[0] = _only(layers[0], first, places[0], search)
-    layers[-1] = _only(layers[-1], last, places[-1], search)
+    layers[0] = only(layers[0], first, places[0], search)
+    layers[-1] = only(layers[-1], last, places[-1], search)
     extras = _surcharges(layers, tuple(used), surcharge)
     nodes = [layer.ease + extra for layer, extra in zip(layers, extras, strict=True)]
     direction: TopLine = top if isinstance(top, str) else "free"
@@ -242,141 +209,6 @@ def choruses(
     return tuple(found)
 
 
-def _places(
-    chart: Chart[Chord] | Sequence[Chord],
-    top: TopLine | Sequence[Pitch | None],
-    melody: Iterable[MelodyNote],
-) -> tuple[_Place, ...]:
-    if isinstance(chart, Chart):
-        spans = [
-            (span.symbol, span.onset, span.length, span.bar + 1)
-            for span in chart.unfolded().spans
-            if span.symbol is not None
-        ]
-    else:
-        spans = [(chord, _BAR * bar, _BAR, bar + 1) for bar, chord in enumerate(chart)]
-    if isinstance(top, str):
-        if top not in TOP_LINES:
-            raise ConditionError(name="top", value=top, expected=" or ".join(TOP_LINES))
-        tops: list[Pitch | None] = [None] * len(spans)
-    else:
-        tops = list(top)
-    if len(tops) != len(spans):
-        raise ConditionError(
-            name="top", value=f"{len(tops)} notes", expected=f"one for each of {len(spans)} chords"
-        )
-    notes = tuple(melody)
-    return tuple(
-        _Place(
-            chord,
-            onset,
-            length,
-            bar,
-            pitch,
-            tuple(
-                note.pitch.midi
-                for note in notes
-                if note.onset < onset + length and onset < note.onset + note.length
-            ),
-        )
-        for (chord, onset, length, bar), pitch in zip(spans, tops, strict=True)
-    )
-
-
-@attrs.frozen(eq=False)
-class _Search:
-    """The candidates of chords under the conditions of a line."""
-
-    instrument: Instrument
-    hand: Hand
-    strategy: VoicingStrategy | None
-    band: Band | None
-    most: int
-    weights: LineWeights
-    conditions: dict[str, Any]
-    _kept: dict[Any, Candidates] = attrs.field(factory=dict, init=False)
-
-    def candidates(self, place: _Place) -> Candidates:
-        """The first of the teaching order that will do at a place."""
-        key = place.chord, place.top, place.melody
-        if key not in self._kept:
-            table = self.voicings(place)
-            if not len(table):
-                raise NoCandidateError(
-                    chord=str(place.chord), bar=place.bar, reason=self._reason(place)
-                )
-            chosen = table.order_by(teaching)[: self.most]
-            self._kept[key] = Candidates.of(chosen, self.weights)
-        return self._kept[key]
-
-    def voicings(self, place: _Place) -> VoicingTable:
-        """Every voicing that will do at a place, under the first root policy that has one."""
-        for policy in self._policies():
-            table = find_voicings(place.chord, self.instrument, self.hand, self.strategy, **policy)
-            table = self._allowed(table, place)
-            if len(table):
-                break
-        return table
-
-    def _policies(self) -> Iterator[dict[str, Any]]:
-        if self.band is None:
-            yield self.conditions
-            return
-        usual = {"min_notes": self.band.min_notes, "max_notes": self.band.max_notes}
-        if self.band.min_notes is not None:
-            usual["min_tones"] = min(self.band.min_notes, 3)
-        asked = {**usual, **self.conditions}
-        if "root" in self.conditions:
-            yield asked
-            return
-        for root in self.band.roots:
-            yield {**asked, "root": root}
-
-    def _allowed(self, table: VoicingTable, place: _Place) -> VoicingTable:
-        keep = np.ones(len(table), bool)
-        if self.band is not None and self.band.lowest is not None:
-            keep &= table.columns["bass_midi"] >= self.band.lowest.midi
-        if place.top is not None:
-            keep &= table.columns["top_midi"] == place.top.midi
-        if place.melody:
-            keep &= table.columns["top_midi"] <= min(place.melody)
-            for sounds, pitch in sounding_pitches(table.pairs):
-                for note in place.melody:
-                    keep &= ~sounds | (np.abs(pitch - np.int16(note)) != 1)
-        return table[np.flatnonzero(keep)]
-
-    def _reason(self, place: _Place) -> str:
-        """Which condition leaves nothing, and how much there is without it."""
-        *_, policy = self._policies()
-        search = functools.partial(find_voicings, place.chord, self.instrument, self.hand)
-        found = search(self.strategy, **policy)
-        if not len(found):
-            return explain_empty(
-                place.chord, self.instrument, self.hand, self.strategy, **policy
-            ).sentence
-        blamed = []
-        if place.top is not None:
-            blamed.append(f"{place.top} on top")
-        if place.melody:
-            blamed.append("the melody as ceiling")
-        if self.band is not None and self.band.lowest is not None:
-            blamed.append(f"no note below {self.band.lowest}")
-        return f"without {' and '.join(blamed)} there are {len(found):,}"
-
-
-def _only(layer: Candidates, voicing: Voicing | None, place: _Place, search: _Search) -> Candidates:
-    """The one candidate that is asked for."""
-    if voicing is None:
-        return layer
-    table = search.voicings(attrs.evolve(place, top=None, melody=()))
-    same = (table.frets == np.array(voicing.frets, np.int8)).all(axis=1)
-    if not same.any():
-        raise ConditionError(
-            name="voicing", value=voicing.id, expected=f"a voicing of {place.chord} that will do"
-        )
-    return Candidates.of(table[np.flatnonzero(same)], search.weights)
-
-
 def _surcharges(
     layers: list[Candidates], used: tuple[Line, ...], surcharge: float
 ) -> list[NDArray[np.int32]]:
@@ -398,7 +230,7 @@ def _surcharges(
 class _Chosen:
     """The row that was chosen at a place."""
 
-    place: _Place
+    place: Place
     layer: Candidates
     row: int
     extras: NDArray[np.int32]

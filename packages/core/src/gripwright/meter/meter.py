@@ -18,6 +18,7 @@ UNITS: Final = (1, 2, 4, 8, 16, 32)
 """Note values that a metre counts, as parts of a whole note."""
 
 _METER: Final = re.compile(r"([1-9][0-9]?(?:\+[1-9][0-9]?)*)/([1-9][0-9]?)")
+_START: Final = re.compile(r"(?:[1-9][0-9]?\+?)*/?")
 _EXPECTED: Final = "a metre such as '4/4', '6/8' or '3+2/4'"
 
 
@@ -84,8 +85,8 @@ class Meter:
         """
         match = _METER.fullmatch(text)
         if match is None:
-            good = re.match(r"[0-9+]*/?", text)
-            position = min(good.end() if good else 0, len(text))
+            good = _METER.match(text) or _START.match(text)
+            position = good.end() if good else 0
             raise NotationError(what="metre", text=text, position=position, expected=_EXPECTED)
         groups = tuple(map(int, match[1].split("+")))
         try:

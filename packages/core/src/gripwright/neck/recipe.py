@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cached_property
 from typing import Final, Literal, Protocol, runtime_checkable
 
 import attrs
@@ -71,11 +72,19 @@ class Recipe:
                 name="gaps", value=value, expected="semitones above 0 that lead to each next degree"
             )
 
-    @property
+    @cached_property
+    def mask(self) -> int:
+        """The tones as a mask, bit n for the pitch class n semitones above the root."""
+        mask = 0
+        for degree in self.degrees:
+            mask |= 1 << degree.pitch_class
+        return mask
+
+    @cached_property
     def offsets(self) -> tuple[int, ...]:
         """Semitones of each tone above the lowest."""
         gaps = self.gaps or tuple(
-            (high.semitones - low.semitones - 1) % SEMITONES_IN_OCTAVE + 1
+            (high.pitch_class - low.pitch_class - 1) % SEMITONES_IN_OCTAVE + 1
             for low, high in zip(self.degrees, self.degrees[1:], strict=False)
         )
         offsets = [0] if self.degrees else []

@@ -5,6 +5,8 @@ Tones are bits of a mask, bit n for the pitch class n semitones above the root.
 
 from __future__ import annotations
 
+import functools
+import operator
 from collections.abc import Iterable
 
 import attrs
@@ -75,7 +77,8 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
         recipes: The strategy's recipes; one of no degrees asks for no order.
         conditions: The conditions of the search.
     """
-    voiced = [recipe for recipe in recipes if _voices(recipe, chord, conditions)]
+    essentials = _essentials(chord)
+    voiced = [r for r in recipes if _voices(r, chord, essentials, conditions)]
     free = any(not recipe.degrees for recipe in voiced)
     stacked = () if free else tuple(voiced)
     bass = None
@@ -92,10 +95,10 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
             stacks=None,
             stacks_above_bass={},
         )
-    above = tuple(recipe for recipe in stacked if foreign and not mask_of(recipe.degrees) & foreign)
-    whole = tuple(recipe for recipe in stacked if recipe not in above)
+    above = tuple(recipe for recipe in stacked if foreign and not recipe.mask & foreign)
+    whole = tuple(recipe for recipe in stacked if not foreign or recipe.mask & foreign)
     fits = _fits_recipes(whole, 0, conditions) | _fits_recipes(above, foreign, conditions)
-    admitted = mask_of(degree for recipe in stacked for degree in recipe.degrees)
+    admitted = functools.reduce(operator.or_, (recipe.mask for recipe in stacked), 0)
     return Tones(
         names=_names(chord, stacked),
         admitted=admitted | (foreign if above else 0),
@@ -107,24 +110,32 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
     )
 
 
-def _voices(recipe: Recipe, chord: Chord, conditions: Conditions) -> bool:
+def _essentials(chord: Chord) -> dict[str, list[int]]:
+    """For each chord that a recipe may voice, masks of which some tone each must sound."""
+    groups = [mask_of(group) for group in chord.essential]
+    frame = mask_of(
+        degree
+        for degree in chord.degrees
+        if degree.number in _FRAME_NUMBERS or degree == _FRAME_SIXTH
+    )
+    return {
+        "as_written": groups,
+        "tensions": groups,
+        "frame": [group for group in groups if group & frame],
+        "scale": [],
+    }
+
+
+def _voices(
+    recipe: Recipe, chord: Chord, essentials: dict[str, list[int]], conditions: Conditions
+) -> bool:
     """Whether a recipe makes voicings of the chord that it says it voices."""
     if not recipe.degrees:
         return True
-    sounding = mask_of(recipe.degrees)
-    if conditions.as_written and sounding & ~mask_of(chord.degrees):
+    if conditions.as_written and recipe.mask & ~mask_of(chord.degrees):
         return False
-    if recipe.voices == "scale" and not conditions.as_written:
-        return True
-    groups = [mask_of(group) for group in chord.essential]
-    if recipe.voices == "frame" and not conditions.as_written:
-        frame = mask_of(
-            degree
-            for degree in chord.degrees
-            if degree.number in _FRAME_NUMBERS or degree == _FRAME_SIXTH
-        )
-        groups = [group for group in groups if group & frame]
-    return all(sounding & group for group in groups)
+    voices = "as_written" if conditions.as_written else recipe.voices
+    return all(recipe.mask & group for group in essentials[voices])
 
 
 def _least(asked: int | None, tones: int) -> int:
@@ -165,7 +176,7 @@ def _fits_recipes(
     allowed = _masks(conditions, foreign)
     fits = np.zeros((len(TONES_IN_MASK), MOST_STRINGS + 1), bool)
     for recipe in recipes:
-        mask = mask_of(recipe.degrees) | foreign
+        mask = recipe.mask | foreign
         strings = len(recipe.degrees) + (foreign != 0)
         tones = int(TONES_IN_MASK[mask])
         if (

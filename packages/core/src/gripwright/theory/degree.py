@@ -39,6 +39,9 @@ class Degree(str):  # noqa: SLOT000 - text may hold no slots of its own that are
     interval: Interval
     """The interval above the root."""
 
+    pitch_class: int
+    """Semitones above the root within the octave, 0 to 11."""
+
     def __new__(cls, text: str) -> Self:
         """Read a degree; `text` may already be one."""
         if isinstance(text, cls):
@@ -56,6 +59,7 @@ class Degree(str):  # noqa: SLOT000 - text may hold no slots of its own that are
         steps = int(match[2]) - 1
         shift = len(match[1]) if match[1].startswith("#") else -len(match[1])
         self.interval = Interval(steps, natural_semitones(steps) + shift)
+        self.pitch_class = self.interval.semitones % SEMITONES_IN_OCTAVE
         return self
 
     def __getnewargs__(self) -> tuple[str]:
@@ -110,8 +114,3 @@ class Degree(str):  # noqa: SLOT000 - text may hold no slots of its own that are
     def alteration(self) -> int:
         """Semitones above (sharp) or below (flat) the tone of the major scale."""
         return self.interval.semitones - natural_semitones(self.interval.steps)
-
-    @property
-    def pitch_class(self) -> int:
-        """Semitones above the root within the octave, 0 to 11."""
-        return self.interval.semitones % SEMITONES_IN_OCTAVE

@@ -64,10 +64,11 @@ class Chart(Generic[S]):
     - Lines such as ``key: Bb``, ``metre: 3/4``, ``tempo: 120`` (beats a minute) and ``feel: swing``
       hold in the section under whose letter they stand, before the first bar in the whole chart;
       a line among bars starts a section without a letter. ``title: ...`` and ``pickup: 1`` (beats
-      in the first bar) stand before the first bar.
+      in the first bar, which is the end of its metre: places in it count from there) stand before
+      the first bar.
 
-    A chart prints back to itself: four bars a line, chords by their canonical symbols, comments
-    at the head of their section.
+    A chart prints back to itself: at most four bars a line and a new line after each repeat,
+    chords by their canonical symbols, comments at the head of their section.
 
     Args:
         sections: The sections, one or more.
@@ -103,13 +104,14 @@ class Chart(Generic[S]):
             raise ConditionError(name="sections", value=value, expected="one section or more")
 
     def __attrs_post_init__(self) -> None:
+        if self.pickup >= self.written[0].meter.length:
+            raise ConditionError(
+                name="pickup", value=self.pickup, expected="fewer quarters than its metre has"
+            )
         for misfit in find_misfits(self.written):
-            value = self.pickup if misfit.part == "pickup" else None
-            if value is None:
-                value = getattr(self.bars[misfit.bar], misfit.part)
             raise ConditionError(
                 name=f"{misfit.part} of bar {misfit.bar + 1}",
-                value=value,
+                value=getattr(self.bars[misfit.bar], misfit.part),
                 expected=misfit.expected,
             )
 

@@ -88,6 +88,7 @@ class _Walk:
             self.start = self.implied
         if self.endings and not self.closed:
             self.misfits.append(Misfit(index, "endings", "':|' at the end of the ending before"))
+            self.stop = index - 1
         for number in passes:
             if number in self.endings:
                 self.misfits.append(
@@ -143,7 +144,7 @@ def find_repeats(bars: Sequence[WrittenBar[Any]]) -> tuple[list[Repeat], list[Mi
             walk.finish()
             walk.implied = index
         if written.opens:
-            if len(walk.endings) > 1:
+            if walk.stop is not None and not walk.closed:
                 walk.finish()
             walk.implied = index
         if index == 1 and bars[0].lead_in:

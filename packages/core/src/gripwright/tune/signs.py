@@ -33,8 +33,6 @@ def find_misfits(bars: Sequence[WrittenBar[Any]]) -> list[Misfit]:
 
 def _contents(bars: Sequence[WrittenBar[Any]]) -> Iterator[Misfit]:
     first = bars[0]
-    if not 0 <= first.lead_in < first.meter.length:
-        yield Misfit(0, "pickup", "above 0 beats and fewer than the metre has")
     if first.bar.same:
         yield Misfit(0, "same", "chords: there is no bar before")
     elif not first.slots or first.slots[0].onset:

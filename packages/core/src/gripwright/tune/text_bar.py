@@ -27,7 +27,6 @@ NO_CHORD: Final = "N.C."
 MOST_CHORDS: Final = 64
 """Chords that share a bar at most."""
 
-WORDS: Final = ("Segno", "Coda", "To Coda", "Fine", "D.C.", "D.S.", "open", "%", "N.C.")
 
 # A word that is a symbol and nothing else, but for those words of ours that look like one.
 _PLAIN_LINE: Final = re.compile(r"[^:;\[\]{}<>@.]*")
@@ -35,8 +34,9 @@ _PLAIN: Final = re.compile(r"(?![xX][0-9])[A-Za-z#][^\s|:;\[\]{}<>@.%]*")
 NOT_PLAIN: Final = frozenset({"coda", "dc", "ds", "fine", "nc", "open", "segno", "to"})
 
 _HIT: Final = re.compile(rf"({NUMBER})(?:(')|:({NUMBER}))?(>)?")
-# What cannot be a chord, and is likely a word misspelt.
-_WORD: Final = re.compile(r"[H-Zh-z][A-Za-z.]{2,}")
+# What is no chord and has no digit may be a word misspelt.
+_WORD: Final = re.compile(r"[A-Za-z.]{3,}")
+_WORDS: Final = {word.lower(): word for word in ("Segno", "Coda", "Fine", "D.C.", "D.S.", "open")}
 
 
 class SlotReader(Generic[S]):
@@ -201,13 +201,13 @@ class SlotReader(Generic[S]):
         try:
             yield Slot(self._symbol(name), onset, held)
         except NotationError as error:
-            near = nearest_names(name, WORDS) if _WORD.match(name) else ()
+            near = nearest_names(name, _WORDS) if _WORD.fullmatch(name) else ()
             say(
                 token,
                 error.expected,
                 text=name,
-                column=start + error.position,
-                nearest=near[0] if near else error.nearest,
+                column=start + (0 if near else error.position),
+                nearest=_WORDS[near[0]] if near else error.nearest,
             )
 
 
@@ -272,7 +272,7 @@ def read_hits(token: Token, meter: Meter, lead_in: Fraction, say: Say) -> tuple[
         found.append((onset, match))
     after = [onset for onset, _ in found[1:]]
     hits = []
-    for (onset, match), following in zip(found, [*after, None], strict=True):
+    for (onset, match), following in zip(found, [*after, None], strict=False):
         duration = None
         if match[2]:
             until = None if following is None else following + lead_in

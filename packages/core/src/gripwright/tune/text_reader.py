@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Any, Final, Generic, TypeVar, cast
-
-import attrs
+from typing import Final, Generic, TypeVar, cast
 
 from gripwright.errors import ChartError, ChartFault, NotationError
 from gripwright.meter import Hit, Meter
 from gripwright.named import nearest_names
-from gripwright.tune.bar import MOST_PLAYED, OPEN, PLAIN, Bar, Slot
+from gripwright.tune.bar import MOST_PLAYED, OPEN, PLAIN, Slot
 from gripwright.tune.section import NAME_EXPECTED, Section, Settings, is_name
 from gripwright.tune.signs import find_misfits
 from gripwright.tune.text_bar import SlotReader, read_hits
+from gripwright.tune.text_draft import BarDraft, ChartText, SectionDraft
 from gripwright.tune.text_numbers import read_passes
 from gripwright.tune.text_settings import CHART_ONLY, FIELDS, LINE, read_setting
 from gripwright.tune.text_tokens import Token, tokens_of
@@ -37,59 +36,6 @@ _PAIRS: Final = {
 _SETTINGS_EXPECTED: Final = "a setting: key, metre, tempo, feel, title or pickup"
 
 
-@attrs.frozen
-class ChartText(Generic[S]):
-    """What the text of a chart says, part by part.
-
-    Args:
-        sections: The sections.
-        settings: What holds in the whole chart.
-        title: The title, if any.
-        pickup: Quarters in the first bar, where it is shorter than its metre; else 0.
-        comments: Comments before the first section.
-    """
-
-    sections: tuple[Section[S], ...]
-    settings: Settings
-    title: str | None
-    pickup: Fraction
-    comments: tuple[str, ...]
-
-
-class _BarDraft(Generic[S]):
-    """A bar that is being read: its signs come before and after its chords."""
-
-    __slots__ = ("fields", "hits", "places", "plain", "sound", "tokens")
-
-    def __init__(self, place: tuple[int, int, str], plain: Bar[S] | None = None) -> None:
-        self.plain = plain
-        self.fields: dict[str, Any] = {}
-        self.places: dict[str, tuple[int, int, str]] = {"": place}
-        self.tokens: list[Token] = []
-        self.hits: Token | None = None
-        self.sound = True
-
-    def built(self) -> Bar[S]:
-        if self.plain is None:
-            return Bar(**self.fields)
-        return attrs.evolve(self.plain, **self.fields) if self.fields else self.plain
-
-    def put(self, field: str, value: object, line: int, token: Token) -> None:
-        self.fields[field] = value
-        self.places.setdefault(field, (line, token.column, token.text))
-
-
-class _SectionDraft(Generic[S]):
-    """A section that is being read."""
-
-    def __init__(self, name: str | None, place: tuple[int, int, str]) -> None:
-        self.name = name
-        self.place = place
-        self.values: dict[str, Any] = {}
-        self.comments: list[str] = []
-        self.bars: list[_BarDraft[S]] = []
-
-
 class ChartReader(Generic[S]):
     """Reads one chart.
 
@@ -100,12 +46,12 @@ class ChartReader(Generic[S]):
     def __init__(self, read_symbol: Callable[[str], S]) -> None:
         self._slots = SlotReader(read_symbol)
         self._faults: list[ChartFault] = []
-        self._chart: _SectionDraft[S] = _SectionDraft(None, (1, 1, ""))
-        self._sections: list[_SectionDraft[S]] = []
+        self._chart: SectionDraft[S] = SectionDraft(None, (1, 1, ""))
+        self._sections: list[SectionDraft[S]] = []
         self._line = 1
-        self._bar: _BarDraft[S] | None = None
-        self._waiting: _BarDraft[S] | None = None
-        self._ended: _BarDraft[S] | None = None
+        self._bar: BarDraft[S] | None = None
+        self._waiting: BarDraft[S] | None = None
+        self._ended: BarDraft[S] | None = None
         self._left: Token | None = None
 
     def read(self, text: str) -> ChartText[S]:
@@ -183,8 +129,11 @@ class ChartReader(Generic[S]):
 
     def _read_line(self, line: str) -> None:
         line, sign, comment = line.partition(COMMENT)
+        self._read_words(line)
         if sign:
             self._here.comments.append(comment.strip())
+
+    def _read_words(self, line: str) -> None:
         setting = LINE.match(line)
         if setting is not None:
             columns = setting.start(1) + 1, setting.start(2) + 1
@@ -199,7 +148,7 @@ class ChartReader(Generic[S]):
 
     def _read_plain(self, line: str) -> bool:
         """Read a line of bars that hold nothing but symbols, which most lines do."""
-        section = self._sections[-1] if self._sections else _SectionDraft[S](None, (1, 1, ""))
+        section = self._sections[-1] if self._sections else SectionDraft[S](None, (1, 1, ""))
         pickup = not section.bars and "pickup" in self._chart.values
         if self._waiting is not None or pickup:
             return False
@@ -208,12 +157,12 @@ class ChartReader(Generic[S]):
             return False
         if not self._sections:
             self._sections.append(section)
-        section.bars += [_BarDraft((self._line, column, text), bar) for column, text, bar in bars]
+        section.bars += [BarDraft((self._line, column, text), bar) for column, text, bar in bars]
         self._ended = None
         return True
 
     @property
-    def _here(self) -> _SectionDraft[S]:
+    def _here(self) -> SectionDraft[S]:
         """What comments and settings belong to: the section under way, else the chart.
 
         Bars under no heading have no place of their own for them.
@@ -263,6 +212,7 @@ class ChartReader(Generic[S]):
         elif kind == "times":
             if ended is None:
                 self._say(token, "':|' before the number of times")
+                self._left = None
             else:
                 self._read_times(token, ended)
         else:
@@ -270,7 +220,7 @@ class ChartReader(Generic[S]):
 
     def _read_content(self, token: Token) -> None:
         if self._bar is None:
-            self._bar = self._waiting or _BarDraft((self._line, token.column, token.text))
+            self._bar = self._waiting or BarDraft((self._line, token.column, token.text))
             self._waiting = None
         bar, kind = self._bar, token.kind
         if kind in {"broken", "stray"}:
@@ -298,7 +248,7 @@ class ChartReader(Generic[S]):
         else:
             self._read_meter(token, bar)
 
-    def _read_meter(self, token: Token, bar: _BarDraft[S]) -> None:
+    def _read_meter(self, token: Token, bar: BarDraft[S]) -> None:
         try:
             bar.put("meter", Meter.parse(token.text), self._line, token)
         except NotationError as error:
@@ -313,9 +263,9 @@ class ChartReader(Generic[S]):
         self._open_section(name, (self._line, token.column, token.text))
 
     def _open_section(self, name: str | None, place: tuple[int, int, str]) -> None:
-        self._sections.append(_SectionDraft(name, place))
+        self._sections.append(SectionDraft(name, place))
 
-    def _read_times(self, token: Token, ended: _BarDraft[S]) -> None:
+    def _read_times(self, token: Token, ended: BarDraft[S]) -> None:
         times = OPEN if token.match["open"] else int(token.match["count"])
         if times != OPEN and not PLAIN <= times <= MOST_PLAYED:
             self._say(token, f"x{PLAIN} to x{MOST_PLAYED}, or open")
@@ -345,7 +295,7 @@ class ChartReader(Generic[S]):
         self._left = None if closes and not (opens or passes) else token
 
     def _read_start(self, token: Token, passes: str | None, *, opens: bool) -> None:
-        waiting = self._waiting or _BarDraft((self._line, token.column, token.text))
+        waiting = self._waiting or BarDraft((self._line, token.column, token.text))
         waiting.places[""] = self._line, token.column, token.text
         self._waiting = waiting
         if opens:
@@ -390,12 +340,12 @@ class ChartReader(Generic[S]):
         if bar.tokens:
             bar.places["slots"] = self._line, bar.tokens[0].column, bar.tokens[0].text
 
-    def _meter_here(self, section: _SectionDraft[S]) -> Meter:
+    def _meter_here(self, section: SectionDraft[S]) -> Meter:
         meter: Meter = section.values.get("meter") or self._chart.values.get("meter") or COMMON_TIME
         return meter
 
     def _meter_of(
-        self, bar: _BarDraft[S], section: _SectionDraft[S], *, first: bool
+        self, bar: BarDraft[S], section: SectionDraft[S], *, first: bool
     ) -> tuple[Meter, Fraction]:
         """The metre of a bar, and the quarters that it lacks at its start."""
         meter: Meter = bar.fields.get("meter") or self._meter_here(section)

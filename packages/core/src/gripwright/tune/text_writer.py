@@ -22,7 +22,9 @@ def chart_lines(
     pickup: Fraction,
     comments: Sequence[str],
 ) -> Iterator[str]:
-    r"""Write a chart, four bars a line; the arguments are those of `Chart`.
+    r"""Write a chart: at most four bars a line, a new line after each repeat.
+
+    The arguments are those of `Chart`.
 
     Example:
         >>> from gripwright import Chart
@@ -45,11 +47,19 @@ def chart_lines(
         yield from settings_lines(section.settings)
         yield from map(_comment, section.comments)
         mine = bars[place : place + len(section.bars)]
-        first = BARS_IN_LINE + int(number == 0 and bool(pickup))
-        yield _line(mine[:first])
-        for start in range(first, len(mine), BARS_IN_LINE):
-            yield _line(mine[start : start + BARS_IN_LINE])
+        yield from map(_line, _lines(mine))
         place += len(section.bars)
+
+
+def _lines(bars: Sequence[WrittenBar[Any]]) -> Iterator[Sequence[WrittenBar[Any]]]:
+    """The bars of a section, line by line; a pickup makes its line no shorter."""
+    start, room = 0, BARS_IN_LINE + int(bool(bars[0].lead_in))
+    for stop, written in enumerate(bars, 1):
+        last = stop == len(bars)
+        over = written.bar.repeat_end is not None and not (last or bars[stop].bar.endings)
+        if last or over or stop - start == room:
+            yield bars[start:stop]
+            start, room = stop, BARS_IN_LINE
 
 
 def _comment(text: str) -> str:
