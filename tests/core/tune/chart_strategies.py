@@ -16,6 +16,11 @@ METERS: Final = tuple(
     map(Meter.parse, ("4/4", "3/4", "2/4", "5/4", "3+2/4", "6/8", "12/8", "7/8", "2/2", "3/8"))
 )
 
+PASSES: Final[tuple[tuple[tuple[int, ...], tuple[int, ...]], ...]] = (
+    *(((1,), (2,)), ((1, 2), (3,))),
+    ((1, 3), (2, 4)),
+)
+
 notes = st.builds(Note, st.sampled_from("CDEFGAB"), st.integers(-2, 2))
 chords = st.builds(
     Chord, notes, st.sampled_from(list(QUALITIES.values())), st.none() | st.none() | notes
@@ -98,8 +103,8 @@ def _repeated(draw: st.DrawFn, bars: list[Bar[Chord]]) -> None:
             if kind != "implied":
                 bars[start] = _with(bars[start], repeat_start=True)
             rest = len(bars) - stop - 1
-            if kind == "endings" and rest >= 2:  # noqa: PLR2004 - two endings of a bar
-                passes = draw(st.sampled_from([[(1,), (2,)], [(1, 2), (3,)], [(1, 3), (2, 4)]]))
+            if kind == "endings" and rest >= 2:
+                passes = draw(st.sampled_from(PASSES))
                 bars[stop + 1] = _with(bars[stop + 1], endings=passes[0], repeat_end=2)
                 bars[stop + 2] = _with(bars[stop + 2], endings=passes[1])
                 if draw(st.booleans()):
@@ -140,7 +145,7 @@ def _jumping(draw: st.DrawFn, bars: list[Bar[Chord]]) -> None:
 
 
 @st.composite
-def charts(draw: st.DrawFn, *, most_bars: int = 10) -> Chart[Chord]:
+def charts(draw: st.DrawFn, *, most_bars: int = 4) -> Chart[Chord]:
     """A chart of any kind that can be written."""
     settings = draw(settings_of_a_section)
     usual = settings.meter or METERS[0]
@@ -166,7 +171,7 @@ def charts(draw: st.DrawFn, *, most_bars: int = 10) -> Chart[Chord]:
     sections = []
     for size, (name, own) in zip(sizes, heads, strict=True):
         # "Coda" is a sign of its own, which is drawn above.
-        name = None if name is not None and name.lower() == "coda" else name
-        sections.append(Section(bars[:size], name, own, draw(comments)))
+        named = None if name is not None and name.lower() == "coda" else name
+        sections.append(Section(bars[:size], named, own, draw(comments)))
         bars = bars[size:]
     return Chart(sections, settings, draw(st.none() | names), pickup, draw(comments))

@@ -21,7 +21,7 @@ def test_all_but_names_is_ascii(chart: Chart[Chord]) -> None:
     lines = [
         line
         for line in str(chart).splitlines()
-        if line.startswith("|") or line.startswith(("key:", "metre:", "tempo:", "pickup:"))
+        if line.startswith(("|", "key:", "metre:", "tempo:", "pickup:"))
     ]
     assert all(line.isascii() for line in lines)
 

@@ -4,8 +4,12 @@ import pytest
 
 from gripwright import Chord, Degree
 from gripwright.errors import (
+    ChartError,
+    ChartFault,
     ChordSymbolError,
     ConditionError,
+    LeadSheetError,
+    NoCandidateError,
     NotationError,
     PluginError,
     RowBoundError,
@@ -28,6 +32,9 @@ UNREADABLE = NotationError(what="pitch", text="E2 H3", position=3, expected="a l
         (UnknownNameError(kind="strategy", name="drp"), 2),
         (ConditionError(name="fingers", value=9, expected="1 to 4"), 2),
         (NothingFoundError(sentence="nothing is left"), 3),
+        (NoCandidateError(chord="C13", bar=4, reason="no playable voicing"), 3),
+        (ChartError(faults=(ChartFault(1, 1, "", "a bar"),)), 4),
+        (LeadSheetError(reason="it is empty"), 4),
         (UNREADABLE, 4),
         (ChordSymbolError(text="H", position=0, expected="a letter", nearest="B"), 4),
     ],

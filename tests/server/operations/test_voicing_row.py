@@ -14,9 +14,7 @@ REGISTRY: Registry = load_registry()
 
 def _fingers_of(voicing: Voicing) -> tuple[int | None, ...]:
     """The finger on each string of a voicing."""
-    on = {
-        string: press.finger for press in voicing.fingering().presses for string in press.strings
-    }
+    on = {string: press.finger for press in voicing.fingering().presses for string in press.strings}
     return tuple(on.get(string) for string in range(len(voicing.frets)))
 
 

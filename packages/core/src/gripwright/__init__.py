@@ -19,11 +19,15 @@ if TYPE_CHECKING:
         ChordSymbolError,
         ConditionError,
         GripwrightError,
+        LeadSheetError,
+        NoCandidateError,
         NotationError,
         PluginError,
         RowBoundError,
         UnknownNameError,
     )
+    from gripwright.leading.cost import LineWeights
+    from gripwright.leading.line import Line, choruses, lead
     from gripwright.neck import ranking
     from gripwright.neck.hand import Hand
     from gripwright.neck.instrument import Instrument, InstrumentString
@@ -56,6 +60,12 @@ _HOMES = {
     "PluginError": "errors",
     "RowBoundError": "errors",
     "UnknownNameError": "errors",
+    "LeadSheetError": "errors",
+    "NoCandidateError": "errors",
+    "Line": "leading.line",
+    "LineWeights": "leading.cost",
+    "choruses": "leading.line",
+    "lead": "leading.line",
     "Hand": "neck.hand",
     "Instrument": "neck.instrument",
     "InstrumentString": "neck.instrument",
@@ -96,6 +106,10 @@ __all__ = [
     "Instrument",
     "InstrumentString",
     "Interval",
+    "LeadSheetError",
+    "Line",
+    "LineWeights",
+    "NoCandidateError",
     "NotationError",
     "Note",
     "Pitch",
@@ -110,8 +124,10 @@ __all__ = [
     "Voicing",
     "VoicingStrategy",
     "VoicingTable",
+    "choruses",
     "find_voicings",
     "hookimpl",
+    "lead",
     "load_registry",
     "name_notes",
     "ranking",

@@ -200,7 +200,8 @@ class Choice:
             blamed.append("the melody as ceiling")
         if self.band is not None and self.band.lowest is not None:
             blamed.append(f"no note below {self.band.lowest}")
-        return f"without {' and '.join(blamed)} there are {len(found):,}"
+        there = "there is 1 voicing" if len(found) == 1 else f"there are {len(found):,} voicings"
+        return f"without the condition '{' and '.join(blamed)}' {there}"
 
 
 def only(layer: Candidates, voicing: Voicing | None, place: Place, search: Choice) -> Candidates:

@@ -14,7 +14,7 @@ from typing import Final
 import attrs
 
 from gripwright.theory.degree import Degree
-from gripwright.theory.quality import QUALITIES, Quality
+from gripwright.theory.quality import Quality
 from gripwright.theory.symbol import default_reader
 
 NONE: Final = "none"
@@ -102,8 +102,8 @@ class DegreeChange:
         """The change that adds a tone.
 
         Example:
-            >>> DegreeChange.adding(Degree("7")), DegreeChange.adding(Degree("b9"))
-            (DegreeChange(type='add', value=7, alter=1), DegreeChange(type='add', value=9, alter=-1))
+            >>> DegreeChange.adding(Degree("7")).alter, DegreeChange.adding(Degree("b9")).alter
+            (1, -1)
         """
         usual = _FLAT_SEVENTH if tone.number == _SEVENTH else 0
         return cls("add", tone.number, tone.alteration - usual)
@@ -113,6 +113,7 @@ def changes_between(quality: Quality, degrees: tuple[Degree, ...]) -> tuple[Degr
     """The changes that make the tones of a chord of those of a quality.
 
     Example:
+        >>> from gripwright.theory import QUALITIES
         >>> tones = tuple(map(Degree, ("1", "3", "#5", "b7", "b9")))
         >>> for change in changes_between(QUALITIES["7"], tones):
         ...     print(change.type, change.value, change.alter)
@@ -138,7 +139,8 @@ def spell_kind(degrees: tuple[Degree, ...]) -> tuple[str, tuple[DegreeChange, ..
     """The kind and the changes that write a chord.
 
     A chord that is a kind in the trade's sense is written as that kind alone. Any other starts
-    from a kind of at most a ninth, on which schema and trade agree, with the fewest changes.
+    from a kind of at most a ninth, on which schema and trade agree, with the fewest changes; a
+    subtraction counts twice.
 
     Args:
         degrees: The tones of the chord.
@@ -147,6 +149,7 @@ def spell_kind(degrees: tuple[Degree, ...]) -> tuple[str, tuple[DegreeChange, ..
         The kind and its changes.
 
     Example:
+        >>> from gripwright.theory import QUALITIES
         >>> spell_kind(QUALITIES["13"].degrees)
         ('dominant-13th', ())
         >>> spell_kind(QUALITIES["7b9"].degrees)
@@ -161,7 +164,11 @@ def spell_kind(degrees: tuple[Degree, ...]) -> tuple[str, tuple[DegreeChange, ..
         if not changes and kind != OTHER:
             return kind, ()
         stacked = quality.degrees[-1].number > _MOST_STACKED
-        if not stacked and (best is None or len(changes) < len(best[1])):
+        if not stacked and (best is None or _weight(changes) < _weight(best[1])):
             best = kind, changes
     # The major triad is always a candidate.
     return best or (OTHER, changes_between(table.kinds[OTHER], degrees))
+
+
+def _weight(changes: tuple[DegreeChange, ...]) -> int:
+    return sum(2 if change.type == "subtract" else 1 for change in changes)

@@ -10,7 +10,7 @@ import io
 import zipfile
 import zlib
 from typing import Final
-from xml.etree.ElementTree import (  # noqa: S405 - what is parsed goes through defusedxml
+from xml.etree.ElementTree import (
     Element,
     ParseError,
     TreeBuilder,
@@ -114,9 +114,7 @@ def _member(archive: zipfile.ZipFile, member: zipfile.ZipInfo, name: str | None)
     with archive.open(member) as file:
         data = file.read(LARGEST_FILE + 1)
     if len(data) > LARGEST_FILE:
-        raise LeadSheetError(
-            name=name, reason=f"unpacked, it has more than {LARGEST_FILE:,} bytes"
-        )
+        raise LeadSheetError(name=name, reason=f"unpacked, it has more than {LARGEST_FILE:,} bytes")
     return data
 
 
@@ -165,8 +163,10 @@ def _parse(data: bytes, name: str | None) -> Element:
     except ParseError as error:
         line, column = error.position
         raise LeadSheetError(
-            name=name, reason=f"it is no well-formed XML: {error.msg.partition(':')[0]}",
-            line=line, column=column + 1,
+            name=name,
+            reason=f"it is no well-formed XML: {str(error).partition(':')[0]}",
+            line=line,
+            column=column + 1,
         ) from None
     except (ValueError, LookupError) as error:
         # An encoding that nobody knows, or one that expat refuses.

@@ -9,6 +9,7 @@ import click
 from gripwright_server.cli.formats import FORMATS, SUFFIXES
 from gripwright_server.cli.screen import Screen, screen_of
 from gripwright_server.cli.stream import check_writable, stdout, write_file, write_stdout
+from gripwright_server.cli.waiting import told_to_wait
 from gripwright_server.operations.option import unknown_name
 
 if TYPE_CHECKING:
@@ -42,13 +43,14 @@ def write_answer(
         output: The file, or None for stdout.
         force: Overwrite the file.
     """
-    name = format or _usual_format(output)
+    name = format or _usual_format(output, operation)
     offered = ("table", *operation.formats)
     if name not in offered:
         raise unknown_name("format", name, offered)
     if output is not None:
         check_writable(output, force=force)
-    result = operation.function(request, session.registry)
+    with told_to_wait():
+        result = operation.function(request, session.registry)
     for warning in result.warnings:
         click.echo(f"Warning: {warning}", err=True)
     screen = Screen() if output is not None else screen_of(stdout())
@@ -59,8 +61,10 @@ def write_answer(
         write_file(chunks, output, force=force)
 
 
-def _usual_format(output: Path | None) -> str:
+def _usual_format(output: Path | None, operation: Operation) -> str:
     if output is not None:
+        if output.suffix.lower() == ".txt" and "text" in operation.formats:
+            return "text"
         # An ending that means a format which the command has not is refused by its name.
         return SUFFIXES.get(output.suffix.lower(), "ndjson")
     return "table" if stdout().isatty() else "ndjson"

@@ -40,7 +40,7 @@ class OperationCommand(click.Command):
             callback=self._run,
             help=f"{operation.summary}.",
             short_help=operation.summary,
-            no_args_is_help=any(field.required for field in fields),
+            no_args_is_help=any(field.required or field.option.document for field in fields),
             **settings,
         )
 

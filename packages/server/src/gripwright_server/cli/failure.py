@@ -9,14 +9,18 @@ from typing import Final
 import click
 
 from gripwright.errors import (
+    ChartError,
     ConditionError,
     GripwrightError,
+    LeadSheetError,
+    NoCandidateError,
     NotationError,
     PluginError,
     RowBoundError,
     UnknownNameError,
 )
 from gripwright_server.operations import OPERATIONS, NothingFoundError, request_fields
+from gripwright_server.operations.chart_text import UnreadableChartError
 from gripwright_server.operations.voicings import NoVoicingError
 
 FAILED: Final = 1
@@ -28,6 +32,9 @@ INTERRUPTED: Final = 130
 # The first row that fits counts.
 EXIT_CODES: Final[tuple[tuple[type[BaseException], int], ...]] = (
     (NothingFoundError, NOTHING_FOUND),
+    (NoCandidateError, NOTHING_FOUND),
+    (ChartError, UNREADABLE),
+    (LeadSheetError, UNREADABLE),
     (NotationError, UNREADABLE),
     (UnknownNameError, USAGE),
     (ConditionError, USAGE),
@@ -73,11 +80,15 @@ def report(error: Exception) -> int:
 def _lines(error: Exception) -> list[str]:
     if isinstance(error, NotationError):
         return _marked(error)
+    if isinstance(error, UnreadableChartError):
+        return _faults(error)
     if isinstance(error, ConditionError):
         value = _written(error.value)
         return [f"Error: {as_option(error.name)} cannot be {value}: expected {error.expected}"]
     if isinstance(error, NothingFoundError):
         return _reason(error)
+    if isinstance(error, NoCandidateError):
+        return [_sentence(str(error))]
     return [f"Error: {error}"]
 
 
@@ -87,11 +98,18 @@ def as_option(name: str) -> str:
     Example:
         >>> as_option("reach_mm")
         '--reach-mm'
+        >>> as_option("chart")
+        'CHART'
     """
     declared = {
-        field.name for operation in OPERATIONS for field in request_fields(operation.request)
+        field.name: field.option
+        for operation in OPERATIONS
+        for field in request_fields(operation.request)
     }
-    return f"--{name.replace('_', '-')}" if name in declared else name
+    if name not in declared:
+        return name
+    option = declared[name]
+    return str(option.form) if option.positional else f"--{name.replace('_', '-')}"
 
 
 def _marked(error: NotationError) -> list[str]:
@@ -105,6 +123,27 @@ def _marked(error: NotationError) -> list[str]:
     if error.nearest:
         lines.append(f"Did you mean {error.nearest}?")
     return lines
+
+
+def _faults(error: UnreadableChartError) -> list[str]:
+    """Every fault of a chart, its line with a caret under the first character."""
+    count = len(error.faults)
+    lines = [f"Error: cannot read the chart{f': {count} faults' if count > 1 else ''}"]
+    source = error.source.splitlines()
+    for fault in error.faults:
+        line = source[fault.line - 1] if fault.line <= len(source) else ""
+        text, column = _window(line, fault.column - 1)
+        near = f" (did you mean {fault.nearest}?)" if fault.nearest else ""
+        lines += [
+            f"Line {fault.line}, column {fault.column}:",
+            f"  {text}",
+            f"  {' ' * column}^ expected {fault.expected}{near}",
+        ]
+    return lines
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _window(text: str, position: int) -> tuple[str, int]:
@@ -133,11 +172,13 @@ def _written(value: object) -> str:
     """A value as it is written after an option."""
     if value is None:
         return "left open"
+    if value is True:
+        return "given"
     return ",".join(map(str, value)) if isinstance(value, tuple) else str(value)
 
 
 def _reason(error: NothingFoundError) -> list[str]:
-    lines = [error.sentence[:1].upper() + error.sentence[1:]]
+    lines = [_sentence(error.sentence)]
     if error.condition:
         lines.append(f"Loosen or leave out {as_option(error.condition)}")
     if isinstance(error, NoVoicingError) and error.reductions:

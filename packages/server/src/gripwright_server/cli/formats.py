@@ -9,13 +9,14 @@ from __future__ import annotations
 import csv
 import io
 import json
-from typing import TYPE_CHECKING, Final, Protocol
+from typing import TYPE_CHECKING, Final, Protocol, cast
 
 import attrs
 
 from gripwright_server.cli.picture import picture_of
 from gripwright_server.cli.table import table_lines
 from gripwright_server.operations import request_fields
+from gripwright_server.operations.operation import facts_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
     from gripwright_server.cli.screen import Screen
     from gripwright_server.operations import Operation, Result
+    from gripwright_server.operations.chart import ChartResult
 
 
 class Format(Protocol):
@@ -56,6 +58,7 @@ def as_json(
         },
         "count": result.count,
         "returned": result.returned,
+        **facts_of(result),
     }
     yield "{\n"
     for key, value in head.items():
@@ -99,12 +102,34 @@ def as_svg(
     yield picture_of(operation, request, result)
 
 
+def as_text(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
+    """The text that the answer is, where it is one: it reads back to itself."""
+    del operation, request, screen
+    yield f"{facts_of(result)['text']}\n"
+
+
+def as_musicxml(
+    operation: Operation, request: AttrsInstance, result: Result, screen: Screen
+) -> Iterator[str]:
+    """A lead sheet (MusicXML 4.0) of the chart, with character references for what is no ASCII."""
+    del operation, request, screen
+    # Late on purpose: only charts are written so.
+    from gripwright.tune.leadsheet_writer import write_leadsheet  # noqa: PLC0415
+
+    document = write_leadsheet(cast("ChartResult", result).sounding).decode()
+    yield document.encode("ascii", "xmlcharrefreplace").decode()
+
+
 FORMATS: Final[dict[str, Format]] = {
     "table": as_table,
     "json": as_json,
     "ndjson": as_ndjson,
     "csv": as_csv,
     "svg": as_svg,
+    "text": as_text,
+    "musicxml": as_musicxml,
 }
 """Every format, by name."""
 
@@ -114,6 +139,8 @@ SUFFIXES: Final = {
     ".ndjson": "ndjson",
     ".csv": "csv",
     ".svg": "svg",
+    ".musicxml": "musicxml",
+    ".xml": "musicxml",
 }
 """The format that the ending of a file name means."""
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 import click
 from click.shell_completion import CompletionItem
 
+from gripwright_server.cli.document import Document
 from gripwright_server.cli.session import Session
 
 if TYPE_CHECKING:
@@ -68,7 +69,7 @@ def parameter_of(field: RequestField) -> click.Parameter:
             [field.name],
             nargs=-1 if field.many else 1,
             required=field.required,
-            type=Text(field),
+            type=Document() if declared.document else Text(field),
             metavar=f"{declared.form}..." if field.many else declared.form,
             help=_help(field),
         )
@@ -107,6 +108,8 @@ def _help(field: RequestField) -> str:
     """Help of a field with its range and its default, as a sentence."""
     declared = field.option
     text = declared.help[:1].upper() + declared.help[1:]
+    if declared.document:
+        text += "; else a file, MusicXML too, or - for standard input"
     notes = []
     if declared.choices and "|" not in _form(field):
         notes.append(", ".join(declared.choices))

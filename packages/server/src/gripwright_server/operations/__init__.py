@@ -6,8 +6,10 @@ library, and answers with rows. Nothing here prints, reads files or knows of a s
 
 from typing import Final
 
+from gripwright_server.operations.chart import CHART
 from gripwright_server.operations.explain import EXPLAIN
 from gripwright_server.operations.instruments import INSTRUMENTS
+from gripwright_server.operations.lead import LEAD
 from gripwright_server.operations.name import NAME
 from gripwright_server.operations.operation import (
     NothingFoundError,
@@ -20,15 +22,19 @@ from gripwright_server.operations.plugins import PLUGINS
 from gripwright_server.operations.schema import request_schema
 from gripwright_server.operations.spell import SPELL
 from gripwright_server.operations.strategies import STRATEGIES
+from gripwright_server.operations.study import STUDY
 from gripwright_server.operations.voicings import VOICINGS
 
 OPERATIONS: Final[tuple[Operation, ...]] = (
+    CHART,
     EXPLAIN,
     INSTRUMENTS,
+    LEAD,
     NAME,
     PLUGINS,
     SPELL,
     STRATEGIES,
+    STUDY,
     VOICINGS,
 )
 """Every operation, by name."""

@@ -96,6 +96,22 @@ def conditions_of(request: ConditionOptions) -> dict[str, Any]:
     return conditions
 
 
+def conditions_asked(request: ConditionOptions) -> dict[str, Any]:
+    """Those conditions of a request that differ from the usual ones.
+
+    For searches in which something else decides what the request leaves open.
+
+    Raises:
+        NotationError: The top note cannot be read.
+
+    Example:
+        >>> conditions_asked(ConditionOptions(max_notes=4, root="optional"))
+        {'max_notes': 4}
+    """
+    usual = conditions_of(ConditionOptions())
+    return {name: value for name, value in conditions_of(request).items() if value != usual[name]}
+
+
 def _top_note(text: str) -> "Note | Pitch":
     """A note, which any octave satisfies, or the pitch that a text with an octave names."""
     if text[-1:].isdigit():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
+from typing import TYPE_CHECKING, Any, Protocol, TypeAlias, runtime_checkable
 
 import attrs
 
@@ -33,6 +33,20 @@ class Result(Protocol):
 
     def rows(self) -> Iterator[Any]:
         """The rows, flat attrs values ready for JSON, made as they are asked for."""
+
+
+@runtime_checkable
+class ResultWithFacts(Protocol):
+    """An answer that says something as a whole, beside its rows."""
+
+    @property
+    def facts(self) -> dict[str, Any]:
+        """What is so as a whole, ready for JSON; no key is one of the document's own."""
+
+
+def facts_of(result: Result) -> dict[str, Any]:
+    """What an answer says as a whole; nothing where it is its rows alone."""
+    return result.facts if isinstance(result, ResultWithFacts) else {}
 
 
 @attrs.frozen(kw_only=True)

@@ -41,6 +41,7 @@ class Option:
             ``"instruments"``; a surface may offer them.
         form: How a value is written, in capitals, such as ``"NOTE"``.
         positional: The field stands without its name where a surface has places for that.
+        document: The text is a document, which a surface may take from a file.
     """
 
     help: str
@@ -51,6 +52,7 @@ class Option:
     names: str | None = None
     form: str | None = None
     positional: bool = False
+    document: bool = False
 
     @property
     def range(self) -> str:
@@ -123,6 +125,7 @@ def option(
     names: str | None = None,
     form: str | None = None,
     positional: bool = False,
+    document: bool = False,
 ) -> Any:  # noqa: ANN401 - stands where a value of any type is declared
     """Declare a field of a request: validator and description together.
 
@@ -136,6 +139,7 @@ def option(
         names: The mapping of the registry whose names the text can be.
         form: How a value is written, in capitals.
         positional: The field stands without its name where a surface has places for that.
+        document: The text is a document, which a surface may take from a file.
 
     Returns:
         An attrs field. It raises `UnknownNameError` for a text that is none of the choices and
@@ -159,6 +163,7 @@ def option(
         names=names,
         form=form,
         positional=positional,
+        document=document,
     )
     return attrs.field(default=default, validator=_validate, metadata={_KEY: declared})
 
