@@ -85,6 +85,20 @@ def test_conditions_go_before_the_band() -> None:
     assert with_root(free) == [False] * 3
 
 
+def test_conditions_may_ask_for_more_notes_than_the_band_leaves() -> None:
+    """Five where a bass leaves room for four."""
+    line = lead(chords("Dm9 G13"), GUITAR, band=BANDS["bass"], min_notes=5, max_notes=5)
+    assert [len(step.voicing.midi) for step in line.steps] == [5, 5]
+
+
+def test_a_band_bounds_the_notes_from_both_sides() -> None:
+    """Two and two leave no choice, where the teaching order would begin with four."""
+    tune = chords("Dm7 G7 Cmaj7")
+    two = Band("own", "", ("optional",), min_notes=2, max_notes=2)
+    assert [len(step.voicing.midi) for step in lead(tune, GUITAR, band=two).steps] == [2, 2, 2]
+    assert all(len(step.voicing.midi) > 2 for step in lead(tune, GUITAR).steps)
+
+
 def test_a_band_that_asks_nothing_changes_nothing() -> None:
     """The line is that of nobody being named."""
     tune = [Chord.parse("Dm7"), Chord.parse("G7")]

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from gripwright import Chart, Chord, Instrument, Pitch, Voicing, find_voicings, load_registry
+from gripwright.errors import NoCandidateError
 from gripwright.leading import Line, LineWeights, StepCost, lead
 from gripwright.leading.cost import TOP_LINES, TopLine
 from gripwright.neck.ranking import teaching
@@ -156,6 +157,35 @@ def test_a_melody_note_counts_for_each_chord_under_it_and_for_no_other() -> None
     assert [max(own.midi) <= 60 for own in voicings(over)] == [True, True, False]
     before = lead(tune, GUITAR, melody=[sung("C4", 0, 4)], top=[None, *[Pitch.parse("G4")] * 2])
     assert [max(own.midi) <= 60 for own in voicings(before)] == [True, False, False]
+
+
+def test_a_melody_note_that_starts_where_a_chord_ends_does_not_bind_it() -> None:
+    """G4 on top of the first C, and C4 sung from the second on."""
+    top = [Pitch.parse("G4"), None]
+    line = lead(chords("C C"), GUITAR, melody=[sung("C4", 4, 4)], top=top)
+    assert [max(own.midi) <= 60 for own in voicings(line)] == [False, True]
+
+
+def test_the_lowest_of_several_melody_notes_is_the_ceiling() -> None:
+    """E4 lies below the C5 of the second half, and above the C4 of the first."""
+    with pytest.raises(NoCandidateError):
+        lead(
+            chords("C"),
+            GUITAR,
+            melody=[sung("C4", 0, 2), sung("C5", 2, 2)],
+            top=[Pitch.parse("E4")],
+        )
+
+
+def test_the_same_chord_twice_has_the_top_and_the_melody_of_each_place() -> None:
+    """What is kept of the first is not taken for the second."""
+    tops = lead(chords("C C"), GUITAR, top=[Pitch.parse("E4"), Pitch.parse("G4")])
+    assert [pitch.midi for pitch in tops.top_line] == [64, 67]
+    melody = [sung("C5", 0, 4), sung("C4", 4, 4)]
+    free = find_voicings(tops.steps[0].chord, GUITAR, top_note=Pitch.parse("G4"))[0]
+    under = lead(chords("C C"), GUITAR, melody=melody, first=free)
+    assert max(under.steps[0].voicing.midi) == 67
+    assert max(under.steps[1].voicing.midi) <= 60
 
 
 def test_a_rub_is_avoided_that_the_ceiling_alone_would_allow() -> None:

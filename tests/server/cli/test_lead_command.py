@@ -111,7 +111,7 @@ def test_one_fault_of_a_file_has_no_number(run: Run, tmp_path: Path) -> None:
     [
         (("| C13b9#11 |", "--instrument", "ukulele"), 3, ("C13b9#11 in bar 1", "4 strings")),
         (("| C |", "--highest-fret", "1", "--no-open"), 3, ("No voicing for C in bar 1",)),
-        (("| C |", "--top", "C9"), 3, ("bar 1", "without C9 on top")),
+        (("| C |", "--top", "C9"), 3, ("bar 1", "without the condition 'C9 on top'")),
         (("| N.C. |",), 3, ("no chord",)),
         (("nothing.txt",), 2, ("'nothing.txt' is no file", "| Dm7 G7 |")),
         (("| C |", "--form", "turnaround"), 2, ("CHART cannot be", "--form")),
@@ -121,7 +121,7 @@ def test_one_fault_of_a_file_has_no_number(run: Run, tmp_path: Path) -> None:
         (("| C |", "--top", "risng"), 2, ("did you mean 'rising'",)),
         (("| C |", "--top", "E4 F4"), 2, ("--top cannot be 2 notes",)),
         (("| C |", "--first", "x-x-x-1-1-1"), 2, ("--first cannot be",)),
-        (("| C |", "--weigh-motion", "-1"), 2, ("--weigh-motion", "0 to 1000")),
+        (("| C |", "--weigh-motion", "-1"), 2, ("--weigh-motion", "0 to 100")),
         (("| C |", "--choruses", "0"), 2, ("--choruses",)),
         (
             ("| C |", "--under-melody"),

@@ -18,6 +18,8 @@ class Band:
         name: The word by which it is asked for.
         summary: One sentence for players.
         roots: Root policies in the order in which they are tried for a chord.
+        root_lowest: Whether grips with the root lowest are tried before the others, save under a
+            slash bass.
         lowest: The lowest pitch that leaves room for the others, or None.
         min_notes: Sounding strings at least, or None for the search's own default.
         max_notes: Sounding strings at most, or None.
@@ -30,6 +32,7 @@ class Band:
     name: str
     summary: str
     roots: tuple[RootPolicy, ...]
+    root_lowest: bool = False
     lowest: Pitch | None = None
     min_notes: int | None = None
     max_notes: int | None = None
@@ -38,7 +41,12 @@ class Band:
 BANDS: Final = {
     band.name: band
     for band in (
-        Band("solo", "Nobody else plays: root sounding, full grips", ("required", "optional")),
+        Band(
+            "solo",
+            "Nobody else plays: the root below, full grips",
+            ("required", "optional"),
+            root_lowest=True,
+        ),
         Band(
             "bass",
             "A bass plays the roots: three or four notes above it",
@@ -57,8 +65,9 @@ BANDS: Final = {
         ),
         Band(
             "singer",
-            "A singer alone in front: root below, three to five notes",
+            "A singer alone in front: the root below, three to five notes",
             ("required", "optional"),
+            root_lowest=True,
             min_notes=3,
             max_notes=5,
         ),

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import functools
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import Any, Final, Protocol
 
 import attrs
 import numpy as np
+from numpy.typing import NDArray
 
 from gripwright.errors import ConditionError, NoCandidateError
 from gripwright.leading.band import Band
@@ -26,7 +26,10 @@ from gripwright.theory.chord import Chord
 from gripwright.theory.pitch import Pitch
 from gripwright.tune.chart import Chart
 
+Flags = NDArray[np.bool_]
+
 _BAR: Final = Fraction(4)
+_USUAL_LEAST: Final = 3
 
 
 class MelodyNote(Protocol):
@@ -76,6 +79,10 @@ def places_of(
     Raises:
         ConditionError: A top line that is unknown, or of another length than the tune.
     """
+    if isinstance(chart, str):
+        raise ConditionError(
+            name="chart", value=chart, expected="a Chart, as Chart.parse reads it, or chords"
+        )
     if isinstance(chart, Chart):
         spans = [
             (span.symbol, span.onset, span.length, span.bar + 1)
@@ -149,59 +156,88 @@ class Choice:
         return self._kept[key]
 
     def voicings(self, place: Place) -> VoicingTable:
-        """Every voicing that will do at a place, under the first root policy that has one."""
-        for policy in self._policies():
-            table = find_voicings(place.chord, self.instrument, self.hand, self.strategy, **policy)
-            table = self._allowed(table, place)
-            if len(table):
+        """Every voicing that will do, under the first policy of the band that leaves one."""
+        return self._allowed(self._first_found(place), place)
+
+    def _first_found(self, place: Place) -> VoicingTable:
+        for policy in self._policies(place.chord):
+            table = self._search(place.chord, policy)
+            if len(self._allowed(table, place)):
                 break
         return table
 
-    def _policies(self) -> Iterator[dict[str, Any]]:
+    def _search(self, chord: Chord, policy: dict[str, Any]) -> VoicingTable:
+        return find_voicings(chord, self.instrument, self.hand, self.strategy, **policy)
+
+    def _policies(self, chord: Chord) -> Iterator[dict[str, Any]]:
+        """Conditions in the order in which they are tried."""
         if self.band is None:
             yield self.conditions
             return
-        usual = {"min_notes": self.band.min_notes, "max_notes": self.band.max_notes}
+        usual: dict[str, Any] = {
+            "min_notes": self.band.min_notes,
+            "max_notes": self.band.max_notes,
+        }
         if self.band.min_notes is not None:
-            usual["min_tones"] = min(self.band.min_notes, 3)
+            tones = len({note.pitch_class for note in (*chord.notes, chord.bass or chord.root)})
+            usual["min_tones"] = min(self.band.min_notes, _USUAL_LEAST, tones)
         asked = {**usual, **self.conditions}
         if "root" in self.conditions:
             yield asked
             return
+        if self.band.root_lowest and chord.bass is None and "bass_degree" not in asked:
+            yield {**asked, "root": "required", "bass_degree": "1"}
         for root in self.band.roots:
             yield {**asked, "root": root}
 
     def _allowed(self, table: VoicingTable, place: Place) -> VoicingTable:
         keep = np.ones(len(table), bool)
-        if self.band is not None and self.band.lowest is not None:
-            keep &= table.columns["bass_midi"] >= self.band.lowest.midi
-        if place.top is not None:
-            keep &= table.columns["top_midi"] == place.top.midi
-        if place.melody:
-            keep &= table.columns["top_midi"] <= min(place.melody)
-            for sounds, pitch in sounding_pitches(table.pairs):
-                for note in place.melody:
-                    keep &= ~sounds | (np.abs(pitch - np.int16(note)) != 1)
+        for _, test in self._tests(place):
+            keep &= test(table)
         return table[np.flatnonzero(keep)]
+
+    def _tests(self, place: Place) -> Iterator[tuple[str, Callable[[VoicingTable], Flags]]]:
+        """What a place asks beside the conditions of the search, each with its words."""
+        if self.band is not None and self.band.lowest is not None:
+            lowest = self.band.lowest
+            yield f"no note below {lowest}", lambda table: table.columns["bass_midi"] >= lowest.midi
+        if place.top is not None:
+            top = place.top
+            yield f"{top} on top", lambda table: table.columns["top_midi"] == top.midi
+        if place.melody:
+            yield "the melody above", lambda table: _under(table, place.melody)
 
     def _reason(self, place: Place) -> str:
         """Which condition leaves nothing, and how much there is without it."""
-        *_, policy = self._policies()
-        search = functools.partial(find_voicings, place.chord, self.instrument, self.hand)
-        found = search(self.strategy, **policy)
+        *_, policy = self._policies(place.chord)
+        found = self._search(place.chord, policy)
         if not len(found):
             return explain_empty(
                 place.chord, self.instrument, self.hand, self.strategy, **policy
             ).sentence
-        blamed = []
-        if place.top is not None:
-            blamed.append(f"{place.top} on top")
-        if place.melody:
-            blamed.append("the melody as ceiling")
-        if self.band is not None and self.band.lowest is not None:
-            blamed.append(f"no note below {self.band.lowest}")
-        there = "there is 1 voicing" if len(found) == 1 else f"there are {len(found):,} voicings"
-        return f"without the condition '{' and '.join(blamed)}' {there}"
+        tests = list(self._tests(place))
+        for words, test in tests:
+            keep = np.ones(len(found), bool)
+            for _, other in tests:
+                if other is not test:
+                    keep &= other(found)
+            if keep.any():
+                return f"without the condition '{words}' {_there_are(int(keep.sum()))}"
+        together = " and ".join(words for words, _ in tests)
+        return f"without the conditions '{together}' {_there_are(len(found))}"
+
+
+def _under(table: VoicingTable, melody: tuple[int, ...]) -> Flags:
+    """Rows below every note of a melody, and a semitone from none of them."""
+    keep: Flags = table.columns["top_midi"] <= min(melody)
+    for sounds, pitch in sounding_pitches(table.pairs):
+        for note in melody:
+            keep &= ~sounds | (np.abs(pitch - np.int16(note)) != 1)
+    return keep
+
+
+def _there_are(number: int) -> str:
+    return "there is 1 voicing" if number == 1 else f"there are {number:,} voicings"
 
 
 def only(layer: Candidates, voicing: Voicing | None, place: Place, search: Choice) -> Candidates:
@@ -213,7 +249,11 @@ def only(layer: Candidates, voicing: Voicing | None, place: Place, search: Choic
     if voicing is None:
         return layer
     table = search.voicings(attrs.evolve(place, top=None, melody=()))
-    same = (table.frets == np.array(voicing.frets, np.int8)).all(axis=1)
+    if voicing.instrument != search.instrument:
+        table = table[:0]
+    same = np.zeros(len(table), bool)
+    if len(table):
+        same = (table.frets == np.array(voicing.frets, np.int8)).all(axis=1)
     if not same.any():
         raise ConditionError(
             name="voicing", value=voicing.id, expected=f"a voicing of {place.chord} that will do"

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gripwright.errors import ConditionError
-from gripwright.leading.motion import motion_matrix
+from gripwright.leading.motion import matching
 from gripwright.neck.settle import sounding_pitches
 from gripwright.neck.table import VoicingTable
 from gripwright.neck.teaching import grip_weight
@@ -23,13 +23,26 @@ Costs = NDArray[np.int32]
 TopLine = Literal["free", "smooth", "rising", "falling", "held"]
 
 THOUSANDTHS: Final = 1000
+HEAVIEST: Final = 100
+"""The largest weight; costs of one step then stay within 32 bits."""
+
 TOP_LINES: Final = ("free", "smooth", "rising", "falling", "held")
 _WRONG_WAY: Final = 4
+_WIDEST_STEP: Final = 255
 
 
 def _check_weight(_instance: object, attribute: attrs.Attribute[Any], value: float) -> None:
-    if not 0 <= value <= THOUSANDTHS:
-        raise ConditionError(name=attribute.name, value=value, expected="a weight from 0 to 1000")
+    if not 0 <= value <= HEAVIEST:
+        raise ConditionError(
+            name=attribute.name, value=value, expected=f"a weight from 0 to {HEAVIEST}"
+        )
+
+
+def _check_whole(_instance: object, attribute: attrs.Attribute[Any], value: object) -> None:
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value <= HEAVIEST:
+        raise ConditionError(
+            name=attribute.name, value=value, expected=f"a whole number from 0 to {HEAVIEST}"
+        )
 
 
 @attrs.frozen(kw_only=True)
@@ -44,7 +57,7 @@ class LineWeights:
         ease: A unit of the awkwardness of the grip itself, as the teaching order weighs it.
 
     Raises:
-        ConditionError: A weight outside 0 to 1000.
+        ConditionError: A weight outside 0 to 100.
 
     Example:
         >>> LineWeights(travel=0).travel
@@ -52,7 +65,7 @@ class LineWeights:
     """
 
     motion: float = attrs.field(default=1.0, converter=float, validator=_check_weight)
-    stranger: int = attrs.field(default=4, validator=_check_weight)
+    stranger: int = attrs.field(default=4, validator=_check_whole)
     travel: float = attrs.field(default=0.05, converter=float, validator=_check_weight)
     top: float = attrs.field(default=1.0, converter=float, validator=_check_weight)
     ease: float = attrs.field(default=0.12, converter=float, validator=_check_weight)
@@ -89,6 +102,7 @@ class Candidates:
     Args:
         table: The voicings.
         voices: By number of voices, the rows that have it and their sorted pitches.
+        from_groups: (rows,) where each row stands when rows are grouped by number of voices.
         top: (rows,) int32, MIDI number of the top note.
         place: (rows,) int32, weighed place of the middle of the hand.
         placed: (rows,) boolean, whether any string is fretted.
@@ -97,6 +111,7 @@ class Candidates:
 
     table: VoicingTable
     voices: dict[int, tuple[NDArray[np.intp], NDArray[np.int16]]]
+    from_groups: NDArray[np.intp]
     top: NDArray[np.int32]
     place: Costs
     placed: NDArray[np.bool_]
@@ -122,6 +137,7 @@ class Candidates:
         return cls(
             table=table,
             voices=voices,
+            from_groups=np.argsort(np.concatenate([rows for rows, _ in voices.values()])),
             top=table.columns["top_midi"].astype(np.int32),
             place=_whole(middle * weights.travel / 2),
             placed=placed,
@@ -138,16 +154,20 @@ def _whole(costs: NDArray[np.float64]) -> Costs:
 
 def motion_costs(ones: Candidates, others: Candidates, weights: LineWeights) -> Costs:
     """What voices cost that move, enter or leave, (rows, other rows)."""
-    costs = np.empty((len(ones), len(others)), np.int32)
-    weight = np.int32(round(weights.motion * THOUSANDTHS))
-    for rows, pitches in ones.voices.values():
-        for other_rows, other_pitches in others.voices.values():
-            block = motion_matrix(pitches, other_pitches, stranger=weights.stranger)
-            block *= weight
-            if len(rows) == len(ones) and len(other_rows) == len(others):
-                return block
-            costs[np.ix_(rows, other_rows)] = block
-    return costs
+    motion = np.empty((len(ones), len(others)), np.int16)
+    top = 0
+    for _, pitches in ones.voices.values():
+        left = 0
+        for _, other_pitches in others.voices.values():
+            block = matching(pitches, other_pitches, stranger=weights.stranger)
+            motion[top : top + len(pitches), left : left + len(other_pitches)] = block
+            left += len(other_pitches)
+        top += len(pitches)
+    if len(ones.voices) > 1:
+        motion = motion.take(ones.from_groups, axis=0)
+    if len(others.voices) > 1:
+        motion = motion.take(others.from_groups, axis=1)
+    return motion.astype(np.int32) * np.int32(round(weights.motion * THOUSANDTHS))
 
 
 def travel_costs(ones: Candidates, others: Candidates) -> Costs:
@@ -166,14 +186,15 @@ def top_costs(ones: Candidates, others: Candidates, top: TopLine, weights: LineW
     """
     if top == "free":
         return np.zeros((len(ones), len(others)), np.int32)
-    up = np.subtract.outer(-ones.top, -others.top)
-    costs: Costs = np.abs(up)
+    up = np.arange(-_WIDEST_STEP, _WIDEST_STEP + 1, dtype=np.int32)
+    price = np.abs(up)
     if top == "held":
-        costs = costs * _WRONG_WAY
+        price *= _WRONG_WAY
     elif top != "smooth":
-        wrong = 1 - up if top == "rising" else 1 + up
-        costs = costs + _WRONG_WAY * np.maximum(wrong, 0)
-    return costs * np.int32(round(weights.top * THOUSANDTHS))
+        price += _WRONG_WAY * np.maximum(1 - up if top == "rising" else 1 + up, 0)
+    price *= np.int32(round(weights.top * THOUSANDTHS))
+    costs: Costs = price.take(np.subtract.outer(_WIDEST_STEP - ones.top, -others.top))
+    return costs
 
 
 def step_costs(ones: Candidates, others: Candidates, top: TopLine, weights: LineWeights) -> Costs:

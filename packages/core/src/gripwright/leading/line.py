@@ -39,6 +39,8 @@ USUAL_SURCHARGE: Final = 6.0
 _USUAL_HAND: Final = Hand()
 _USUAL_WEIGHTS: Final = LineWeights()
 _MOST_CANDIDATES: Final = 5000
+_DEAREST: Final = 1000
+_MOST_CHORUSES: Final = 1000
 
 
 @attrs.frozen
@@ -128,12 +130,13 @@ def lead(
             the conditions do not.
         melody: A melody above: no voice lies above its lowest note during the chord, nor a
             semitone beside any of its notes.
-        first: The voicing of the first chord.
-        last: The voicing of the last chord.
+        first: The voicing of the first chord, whatever top line and melody ask there.
+        last: The voicing of the last chord, in the same way.
         loop: Whether the last chord leads back to the first.
         candidates: Voicings of each chord that are compared, 1 to 5000.
-        used: Lines whose grips pay the surcharge, for each time that a line has them.
-        surcharge: What a used grip pays, in semitones of voice motion.
+        used: Lines whose grips pay the surcharge, once for each line that has them; those of
+            another instrument pay nothing.
+        surcharge: What a used grip pays, in semitones of voice motion, 0 to 1000.
         **conditions: Conditions of the search, as in `find_voicings`.
 
     Returns:
@@ -152,7 +155,8 @@ def lead(
         (4, Fraction(4, 1))
     """
     places = places_of(chart, top, melody)
-    if not 1 <= candidates <= _MOST_CANDIDATES:
+    whole = isinstance(candidates, int) and not isinstance(candidates, bool)
+    if not whole or not 1 <= candidates <= _MOST_CANDIDATES:
         raise ConditionError(
             name="candidates", value=candidates, expected=f"1 to {_MOST_CANDIDATES}"
         )
@@ -160,6 +164,10 @@ def lead(
         return Line((), loop)
     search = Choice(instrument, hand, strategy, band, candidates, weights, conditions)
     layers = [search.candidates(place) for place in places]
+    if len(places) == 1 and None not in {first, last} and first != last:
+        raise ConditionError(
+            name="last", value=str(last), expected="the first voicing, where there is one chord"
+        )
     layers[0] = only(layers[0], first, places[0], search)
     layers[-1] = only(layers[-1], last, places[-1], search)
     extras = _surcharges(layers, tuple(used), surcharge)
@@ -181,6 +189,7 @@ def choruses(
     count: int,
     *,
     seed: int | None = None,
+    used: Iterable[Line] = (),
     **settings: Any,
 ) -> tuple[Line, ...]:
     """Different lines through the same tune, one a chorus.
@@ -190,8 +199,9 @@ def choruses(
     Args:
         chart: The tune.
         instrument: The instrument.
-        count: How many lines, 1 or more.
+        count: How many lines, 1 to 1000.
         seed: Shuffles the lines; in the order in which they are found if not given.
+        used: Lines whose grips pay the surcharge from the first line on.
         **settings: As for `lead`.
 
     Example:
@@ -201,9 +211,12 @@ def choruses(
         >>> one.steps[0].voicing == other.steps[0].voicing
         False
     """
+    if not 1 <= count <= _MOST_CHORUSES:
+        raise ConditionError(name="count", value=count, expected=f"1 to {_MOST_CHORUSES} lines")
+    before = tuple(used)
     found: list[Line] = []
     for _ in range(count):
-        found.append(lead(chart, instrument, used=tuple(found), **settings))
+        found.append(lead(chart, instrument, used=(*before, *found), **settings))
     if seed is not None:
         random.Random(seed).shuffle(found)  # noqa: S311 - variety, no secret
     return tuple(found)
@@ -212,11 +225,17 @@ def choruses(
 def _surcharges(
     layers: list[Candidates], used: tuple[Line, ...], surcharge: float
 ) -> list[NDArray[np.int32]]:
+    if not 0 <= surcharge <= _DEAREST:
+        raise ConditionError(
+            name="surcharge", value=surcharge, expected=f"semitones from 0 to {_DEAREST}"
+        )
     price = round(surcharge * THOUSANDTHS)
+    instrument = layers[0].table.instrument
     times: dict[tuple[int, ...], int] = {}
     for line in used:
-        for frets in {step.voicing.frets for step in line.steps}:
-            times[frets] = times.get(frets, 0) + 1
+        for voicing in {step.voicing for step in line.steps}:
+            if voicing.instrument == instrument:
+                times[voicing.frets] = times.get(voicing.frets, 0) + 1
     extras = []
     for layer in layers:
         extra = np.zeros(len(layer), np.int32)

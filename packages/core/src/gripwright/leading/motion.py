@@ -54,8 +54,24 @@ def motion_matrix(ones: Pitches, others: Pitches, *, stranger: int = 0) -> NDArr
         >>> motion_matrix(np.array([[48, 52]], np.int16), np.array([[47, 53]], np.int16))
         array([[2]], dtype=int32)
     """
+    spare = abs(ones.shape[1] - others.shape[1])
+    motion: NDArray[np.int32] = matching(ones, others, stranger=0).astype(np.int32)
+    return motion + np.int32(stranger * spare)
+
+
+def matching(ones: Pitches, others: Pitches, *, stranger: int) -> NDArray[np.int16]:
+    """The same in 16 bits, for a price of at most 100.
+
+    Args:
+        ones: (rows, voices) int16, as for `motion_matrix`.
+        others: (other rows, other voices) int16.
+        stranger: Price of a voice that enters or leaves, 0 to 100 semitones.
+
+    Returns:
+        (rows, other rows) int16, semitones.
+    """
     if ones.shape[1] > others.shape[1]:
-        turned: NDArray[np.int32] = motion_matrix(others, ones, stranger=stranger).T
+        turned: NDArray[np.int16] = matching(others, ones, stranger=stranger).T
         return turned
     fewer, more = ones.shape[1], others.shape[1]
     spare = more - fewer
@@ -67,5 +83,6 @@ def motion_matrix(ones: Pitches, others: Pitches, *, stranger: int = 0) -> NDArr
             best[skipped] += step
             if skipped:
                 np.minimum(best[skipped], best[skipped - 1], out=best[skipped])
-    motion: NDArray[np.int32] = best[spare].astype(np.int32) + np.int32(stranger * spare)
+    motion: NDArray[np.int16] = best[spare]
+    motion += np.int16(stranger * spare)
     return motion

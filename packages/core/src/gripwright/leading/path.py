@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 Steps = Callable[[int], NDArray[np.int32]]
 """The costs of the steps from a layer to the next one, (rows, next rows)."""
 
-_UNREACHED: Final = np.iinfo(np.int64).max // 4
+_HALF_OF_32_BITS: Final = (1 << 30) - 1
 
 
 def cheapest_path(nodes: Sequence[NDArray[np.int32]], steps: Steps) -> tuple[int, tuple[int, ...]]:
@@ -32,8 +32,7 @@ def cheapest_path(nodes: Sequence[NDArray[np.int32]], steps: Steps) -> tuple[int
         >>> cheapest_path(layers, lambda _: np.array([[9, 9], [1, 1]], np.int32))
         (6, (1, 1))
     """
-    reached, back = _forward(nodes, steps, nodes[0].astype(np.int64))
-    return _traced(reached, back)
+    return _traced(*_forward(nodes, steps, None))
 
 
 def cheapest_loop(nodes: Sequence[NDArray[np.int32]], steps: Steps) -> tuple[int, tuple[int, ...]]:
@@ -66,9 +65,7 @@ def cheapest_loop(nodes: Sequence[NDArray[np.int32]], steps: Steps) -> tuple[int
     for row in np.argsort(bound, kind="stable").tolist():
         if best is not None and bound[row] >= best[0]:
             break
-        start = np.full(len(nodes[0]), _UNREACHED, np.int64)
-        start[row] = nodes[0][row]
-        reached, back = _forward(nodes, steps, start)
+        reached, back = _forward(nodes, steps, row)
         found = _traced(reached + closing[:, row], back)
         if best is None or found[0] < best[0]:
             best = found
@@ -79,14 +76,26 @@ def cheapest_loop(nodes: Sequence[NDArray[np.int32]], steps: Steps) -> tuple[int
 
 
 def _forward(
-    nodes: Sequence[NDArray[np.int32]], steps: Steps, reached: NDArray[np.int64]
+    nodes: Sequence[NDArray[np.int32]], steps: Steps, start: int | None
 ) -> tuple[NDArray[np.int64], list[NDArray[np.int32]]]:
+    """The cheapest cost of reaching each row of the last layer, and the rows before.
+
+    From one row of the first layer where `start` is given, else from any.
+    """
     back: list[NDArray[np.int32]] = []
+    reached = nodes[0].astype(np.int64)
     for layer in range(1, len(nodes)):
-        ways = steps(layer - 1) + reached[:, None]
-        came = ways.argmin(axis=0)
-        back.append(came.astype(np.int32))
-        reached = ways[came, np.arange(len(came))] + nodes[layer]
+        ways = steps(layer - 1)
+        if layer == 1 and start is not None:
+            came = np.full(ways.shape[1], start, np.int32)
+        else:
+            # Relative to the cheapest row, sums mostly fit 32 bits, which is much faster.
+            apart: NDArray[np.signedinteger] = reached - reached.min()
+            if max(int(apart.max()), int(ways.max())) <= _HALF_OF_32_BITS:
+                apart = apart.astype(np.int32)
+            came = (ways + apart[:, None]).argmin(axis=0).astype(np.int32)
+        back.append(came)
+        reached = reached[came] + ways[came, np.arange(len(came))] + nodes[layer]
     return reached, back
 
 

@@ -9,7 +9,8 @@ from gripwright.tune.chart import Chart
 from gripwright.tune.chord_scale import ChordScale, chart_scales, chord_scale
 from gripwright.tune.forms import Form, forms
 from gripwright.tune.key import Key
-from gripwright.tune.leadsheet import LeadSheet, MelodyNote, PlayedNote, read_leadsheet
+from gripwright.tune.leadsheet import LeadSheet, PlayedNote, read_leadsheet
+from gripwright.tune.leadsheet_melody import MelodyNote
 from gripwright.tune.leadsheet_writer import write_leadsheet
 from gripwright.tune.numeral import Numeral
 from gripwright.tune.numeral_chart import as_numerals, numeral_chart, realised

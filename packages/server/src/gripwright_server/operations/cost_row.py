@@ -20,19 +20,19 @@ class WeightOptions:
     heading: ClassVar[str] = "What a step costs"
 
     weigh_motion: float = option(
-        help="weight of a half step that a voice moves", default=1.0, ge=0, le=1000
+        help="weight of a half step that a voice moves", default=1.0, ge=0, le=100
     )
     weigh_stranger: int = option(
-        help="half steps that a voice pays which enters or leaves", default=4, ge=0, le=1000
+        help="half steps that a voice pays which enters or leaves", default=4, ge=0, le=100
     )
     weigh_travel: float = option(
-        help="weight of a mm that the hand travels along the neck", default=0.05, ge=0, le=1000
+        help="weight of a mm that the hand travels along the neck", default=0.05, ge=0, le=100
     )
     weigh_ease: float = option(
         help="weight of the awkwardness of the grip, as the teaching order has it",
         default=0.12,
         ge=0,
-        le=1000,
+        le=100,
     )
 
 

@@ -104,7 +104,7 @@ class LineWeightOptions(WeightOptions):
         help="weight of a half step that the top line goes elsewhere than it should",
         default=1.0,
         ge=0,
-        le=1000,
+        le=100,
     )
 
 
