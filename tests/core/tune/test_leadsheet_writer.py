@@ -132,3 +132,34 @@ def test_bytes_are_the_same_in_every_run() -> None:
     """No date, no random id: the whole file of one bar, as it was first written."""
     expected = (SAMPLES.parent / "leadsheet-one-bar.musicxml").read_bytes()
     assert write_leadsheet(Chart.parse("key: F\n| Gm7 C13b9 |")) == expected
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "|: Dm7 | G7 |1. Em7 | A7 :|2. Cmaj7 | % |",
+        "|: Dm7 |1. Em7 | A7 :|2. Fm7 | Bb7 :|3. C6 | % | G7 |",
+        "[A]\n|: Dm7 | G7 |1,3. Em7 | A7 | % :|2,4. Cmaj7 | C6 :|\n[B]\n| Fm7 | Bb7 |",
+    ],
+)
+def test_an_ending_of_several_bars_reaches_to_where_it_repeats(text: str) -> None:
+    """Its bracket closes at the repeat; read back, the form is played in the same order."""
+    chart = Chart.parse(text)
+    data = write_leadsheet(chart)
+    sheet = read_leadsheet(data)
+    assert sheet.warnings == ()
+    assert [span.symbol for span in sheet.chart.unfolded().spans] == [
+        span.symbol for span in chart.unfolded().spans
+    ]
+    assert [bar.index for bar in sheet.chart.unfolded().bars] == [
+        bar.index for bar in chart.unfolded().bars
+    ]
+    schema().validate(data.decode())
+
+
+def test_music21_plays_endings_of_several_bars() -> None:
+    """Eight bars as played, of six as written."""
+    data = write_leadsheet(Chart.parse("|: Dm7 | G7 |1. Em7 | A7 :|2. Cmaj7 | C6 |"))
+    played = read_by_music21(data).expandRepeats()
+    roots = [symbol.root().name for symbol in played.recurse().getElementsByClass("ChordSymbol")]
+    assert roots == ["D", "G", "E", "A", "D", "G", "C", "C"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import lcm
 from typing import Final
@@ -93,11 +93,13 @@ class _PartWriter:
     chart: Chart[Chord]
     _starts: frozenset[int] = attrs.field(init=False)
     _divisions: int = attrs.field(init=False)
+    _closings: dict[int, tuple[str, str]] = attrs.field(init=False)
 
     def __attrs_post_init__(self) -> None:
         repeats: list[Repeat] = find_repeats(self.chart.written)[0]
         # A chart counts the start of a repeat by sections, MusicXML does not: all are written.
         self._starts = frozenset(repeat.start for repeat in repeats)
+        self._closings = _closings(self.chart.written)
         parts = [_FEWEST_DIVISIONS]
         for written in self.chart.written:
             parts.append(written.length.denominator)
@@ -122,7 +124,7 @@ class _PartWriter:
         self._signs_before(measure, written, before)
         self._contents(measure, written)
         _signs_after(measure, written)
-        _right(measure, written)
+        _right(measure, written, self._closings.get(written.index))
 
     def _left(self, measure: Element, written: WrittenBar[Chord]) -> None:
         starts = written.index in self._starts
@@ -313,15 +315,36 @@ def _signs_after(measure: Element, written: WrittenBar[Chord]) -> None:
             _sound(measure, dalsegno="segno")
 
 
-def _right(measure: Element, written: WrittenBar[Chord]) -> None:
+def _right(measure: Element, written: WrittenBar[Chord], closing: tuple[str, str] | None) -> None:
     bar = written.bar
-    if bar.repeat_end is None and not bar.endings:
+    if bar.repeat_end is None and closing is None:
         return
     barline = _add(measure, "barline", location="right")
+    if closing is not None:
+        _add(barline, "ending", number=closing[0], type=closing[1])
     if bar.repeat_end is None:
-        # How far an ending that is not repeated reaches, a chart does not say.
-        _add(barline, "ending", number=_passes(written), type="discontinue")
         return
     _add(barline, "repeat", direction="backward")
     if bar.repeat_end > PLAIN:
         barline[-1].set("times", str(bar.repeat_end))
+
+
+def _closings(bars: Sequence[WrittenBar[Chord]]) -> dict[int, tuple[str, str]]:
+    """Where the bracket of each ending closes: the bar, the numbers and MusicXML's type.
+
+    At the bar that repeats; how far an ending reaches that is not repeated, a chart does not
+    say, and its bracket stays open after its first bar.
+    """
+    closings: dict[int, tuple[str, str]] = {}
+    opened: WrittenBar[Chord] | None = None
+    for written in bars:
+        if written.bar.endings:
+            if opened is not None:
+                closings[opened.index] = _passes(opened), "discontinue"
+            opened = written
+        if written.bar.repeat_end is not None and opened is not None:
+            closings[written.index] = _passes(opened), "stop"
+            opened = None
+    if opened is not None:
+        closings[opened.index] = _passes(opened), "discontinue"
+    return closings

@@ -129,4 +129,4 @@ def _fits(lines: Sequence[str], screen: Screen) -> bool:
 
 
 def _number(cost: float) -> str:
-    return f"{cost:.1f}"
+    return f"{cost:z.1f}"
