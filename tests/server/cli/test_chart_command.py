@@ -70,7 +70,7 @@ def test_warnings_of_a_lead_sheet_go_to_stderr(run: Run, tmp_path: Path) -> None
         (("--form", "minor-blues", "--key", "Dm", "--to-key", "F"), 2, ("--to-key cannot be F",)),
         (("--form", "jaz-blues", "--key", "F"), 2, ("did you mean 'jazz-blues'",)),
         (("| C |", "--capo", "12"), 2, ("--capo", "0 to 11")),
-        (("| C |", "--format", "svg"), 2, ("svg",)),
+        (("| C |", "--format", "csv"), 2, ("csv",)),
     ],
 )
 def test_wrong_request_is_refused_with_what_helps(

@@ -9,6 +9,7 @@ from gripwright.errors import ConditionError
 from gripwright_server.operations.chart_text import ChartOptions, ReadChart, read_chart
 from gripwright_server.operations.operation import Operation, RegistrySource
 from gripwright_server.operations.option import option
+from gripwright_server.operations.picture import PageOptions
 
 if TYPE_CHECKING:
     from gripwright import Chart, Chord
@@ -43,7 +44,7 @@ class ChangeOptions:
 
 
 @attrs.frozen(kw_only=True, slots=False)
-class ChartRequest(ChangeOptions, ChartOptions):
+class ChartRequest(PageOptions, ChangeOptions, ChartOptions):
     """A chart, and what becomes of it."""
 
 
@@ -240,6 +241,6 @@ CHART: Final = Operation(
     function=chart,
     result=ChartResult,
     row=ChartRow,
-    formats=("json", "ndjson", "text", "musicxml"),
+    formats=("json", "ndjson", "text", "musicxml", "svg"),
 )
 """Charts as an operation."""

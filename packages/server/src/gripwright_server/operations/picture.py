@@ -27,3 +27,12 @@ class PictureOptions:
         " gripped",
         default=False,
     )
+
+
+@attrs.frozen(kw_only=True, slots=False)
+class PageOptions:
+    """What a page to read from looks like; the other formats leave it aside."""
+
+    heading: ClassVar[str] = PictureOptions.heading
+
+    theme: str = option(help="colours; print is black on white", default=THEMES[2], choices=THEMES)
