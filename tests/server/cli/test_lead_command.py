@@ -114,6 +114,8 @@ def test_one_fault_of_a_file_has_no_number(run: Run, tmp_path: Path) -> None:
         (("| C |", "--top", "C9"), 3, ("bar 1", "without the condition 'C9 on top'")),
         (("| N.C. |",), 3, ("no chord",)),
         (("nothing.txt",), 2, ("'nothing.txt' is no file", "| Dm7 G7 |")),
+        (("",), 2, ("'' is no file", "| Dm7 G7 |")),
+        ((".",), 2, ("'.' is no file",)),
         (("| C |", "--form", "turnaround"), 2, ("CHART cannot be", "--form")),
         (("--loop",), 2, ("CHART cannot be left open", "jazz-blues")),
         (("| ii7 V7 |",), 2, ("--key cannot be left open",)),
@@ -166,10 +168,10 @@ def test_broken_file_is_refused(
 
 
 def test_directory_is_no_chart(run: Run, tmp_path: Path) -> None:
-    """What the system says is passed on."""
+    """It is refused as a value of CHART, as any other name of no file is."""
     result = run("lead", str(tmp_path))
-    assert result.exit_code == 1
-    assert "directory" in result.stderr.lower()
+    assert result.exit_code == 2
+    assert "is no file" in result.stderr
 
 
 def test_document_that_is_too_large_is_not_read_to_its_end(run: Run, tmp_path: Path) -> None:

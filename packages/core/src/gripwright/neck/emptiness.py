@@ -137,6 +137,6 @@ def _hopeless(chord: Chord, instrument: Instrument) -> str:
         tones = int(TONES_IN_MASK[mask_of(chord.degrees)])
         return (
             f"no playable voicing of {chord}: of its {tones} tones {needed} must sound, "
-            f"and {instrument.id} has {strings} strings"
+            f"and {instrument.id} has {strings} {'string' if strings == 1 else 'strings'}"
         )
     return f"no playable voicing of {chord}: no single condition, without which there is one"

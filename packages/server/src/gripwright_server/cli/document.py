@@ -57,7 +57,7 @@ class Document(click.ParamType[str]):
         try:
             with path.open("rb") as stream:
                 return _bounded(stream)
-        except (FileNotFoundError, ValueError):
+        except (FileNotFoundError, IsADirectoryError, NotADirectoryError, ValueError):
             self.fail(
                 f"{name!r} is no file, and no chart either: a chart has bar lines, as in"
                 f' "{_BAR_LINE} Dm7 G7 {_BAR_LINE} Cmaj7 {_BAR_LINE}"',
