@@ -81,6 +81,11 @@ class Recipe:
         return mask
 
     @cached_property
+    def pattern(self) -> int:
+        """The stack as a mask, bit n for a voice n semitones above the lowest."""
+        return sum(1 << offset for offset in self.offsets)
+
+    @cached_property
     def offsets(self) -> tuple[int, ...]:
         """Semitones of each tone above the lowest."""
         gaps = self.gaps or tuple(

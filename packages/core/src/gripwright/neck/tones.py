@@ -193,8 +193,7 @@ def _stacks(recipes: tuple[Recipe, ...]) -> Stacks:
     stacks: dict[int, set[int]] = {}
     for recipe in recipes:
         if recipe.offsets[-1] < 64:  # noqa: PLR2004 - bits of a mask; no neck is wider
-            pattern = sum(1 << offset for offset in recipe.offsets)
-            stacks.setdefault(recipe.degrees[0].pitch_class, set()).add(pattern)
+            stacks.setdefault(recipe.degrees[0].pitch_class, set()).add(recipe.pattern)
     return {
         tone: np.array(sorted(patterns), np.uint64) for tone, patterns in sorted(stacks.items())
     }

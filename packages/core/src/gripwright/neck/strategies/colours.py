@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 from typing import Final
@@ -153,17 +154,27 @@ class Cluster:
 
     def recipes(self, chord: Chord, /) -> Iterator[Recipe]:
         """Each choice that has the third or the seventh of the chord, in each inversion."""
-        guides = {third(chord), seventh(chord)}
-        for size in (3, 4):
-            for choice in combinations(_scale(chord), size):
-                if guides.isdisjoint(choice):
-                    continue
-                for stack in rotations(choice):
-                    recipe = Recipe(stack, "scale")
-                    gaps = [high - low for low, high in pairwise(recipe.offsets)]
-                    seconds = sum(gap in _SECONDS for gap in gaps)
-                    if 2 * seconds >= len(gaps):
-                        yield recipe
+        guides = frozenset((third(chord), seventh(chord)))
+        yield from _close_with_seconds(_scale(chord), guides)
+
+
+@functools.lru_cache(maxsize=512)
+def _close_with_seconds(
+    scale: tuple[Degree, ...], guides: frozenset[Degree | None]
+) -> tuple[Recipe, ...]:
+    """Close stacks of three or four tones that have a guide; kept, for they take a while."""
+    stacks = []
+    for size in (3, 4):
+        for choice in combinations(scale, size):
+            if guides.isdisjoint(choice):
+                continue
+            for stack in rotations(choice):
+                recipe = Recipe(stack, "scale")
+                gaps = [high - low for low, high in pairwise(recipe.offsets)]
+                seconds = sum(gap in _SECONDS for gap in gaps)
+                if 2 * seconds >= len(gaps):
+                    stacks.append(recipe)
+    return tuple(stacks)
 
 
 def _scale(chord: Chord) -> tuple[Degree, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator
 from itertools import accumulate, combinations, product
 from typing import Final
@@ -10,6 +11,7 @@ import attrs
 
 from gripwright.neck.recipe import Recipe
 from gripwright.neck.strategies.selection import (
+    Tones,
     is_triad,
     rotations,
     selections,
@@ -168,12 +170,21 @@ class OctaveDoubled:
         """Each stack that climbs by the next tone or the one after it, and repeats some."""
         for size in (2, 3, 4):
             for tones in selections(chord, size):
-                for voices in range(size + 1, _LONGEST_STACK + 1):
-                    for start, *steps in product(range(size), *[(1, 2)[: size - 1]] * (voices - 1)):
-                        places = accumulate(steps, initial=start)
-                        stack = tuple(tones[place % size] for place in places)
-                        if len(set(stack)) == size:
-                            yield Recipe(stack)
+                yield from _climbing(tones)
+
+
+@functools.lru_cache(maxsize=512)
+def _climbing(tones: Tones) -> tuple[Recipe, ...]:
+    """Stacks of up to six voices through all of some tones; kept, for there are many."""
+    size = len(tones)
+    stacks = []
+    for voices in range(size + 1, _LONGEST_STACK + 1):
+        for start, *steps in product(range(size), *[(1, 2)[: size - 1]] * (voices - 1)):
+            places = accumulate(steps, initial=start)
+            stack = tuple(tones[place % size] for place in places)
+            if len(set(stack)) == size:
+                stacks.append(Recipe(stack))
+    return tuple(stacks)
 
 
 FRAMES: Final = (
