@@ -17,6 +17,7 @@ from gripwright.neck.search import find_voicings
 from gripwright.neck.tones import TONES_IN_MASK, mask_of
 from gripwright.theory.chord import Chord
 
+_USUAL_LEAST: Final = 3
 _ORDER: Final[tuple[tuple[str, Callable[[Any], str]], ...]] = (
     ("top_degree", lambda value: f"{value} as the top note"),
     ("top_note", lambda value: f"{value} on top"),
@@ -90,7 +91,7 @@ def explain_empty(
             f"no playable voicing of {chord}; without the condition '{said}' there {be} {shown}"
         )
         return Emptiness(name, count, sentence)
-    return Emptiness(None, 0, _hopeless(chord, instrument))
+    return Emptiness(None, 0, _hopeless(chord, instrument, Conditions(**conditions)))
 
 
 def _relaxed(
@@ -126,17 +127,18 @@ def _relaxed(
     yield "fingers", fingers, partial(count, hand=more)
 
 
-def _hopeless(chord: Chord, instrument: Instrument) -> str:
+def _hopeless(chord: Chord, instrument: Instrument, asked: Conditions) -> str:
     groups = [mask_of(group) for group in chord.essential]
     needed = sum(1 for index, group in enumerate(groups) if group not in groups[:index])
     if chord.bass is not None:
         place = (chord.bass.pitch_class - chord.root.pitch_class) % 12
         needed += not any(group >> place & 1 for group in groups)
     strings = len(instrument.strings)
+    tones = int(TONES_IN_MASK[mask_of(chord.degrees)])
+    needed = max(needed, asked.min_tones or min(_USUAL_LEAST, tones))
     if needed > strings:
-        tones = int(TONES_IN_MASK[mask_of(chord.degrees)])
         return (
             f"no playable voicing of {chord}: of its {tones} tones {needed} must sound, "
             f"and {instrument.id} has {strings} {'string' if strings == 1 else 'strings'}"
         )
-    return f"no playable voicing of {chord}: no single condition, without which there is one"
+    return f"no playable voicing of {chord}: more than one condition stands in the way"
