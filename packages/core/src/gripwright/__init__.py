@@ -24,10 +24,15 @@ if TYPE_CHECKING:
         NotationError,
         PluginError,
         RowBoundError,
+        ScoreError,
         UnknownNameError,
     )
     from gripwright.leading.cost import LineWeights
     from gripwright.leading.line import Line, choruses, lead
+    from gripwright.meter.attack import Attack
+    from gripwright.meter.hit import Hit
+    from gripwright.meter.meter import Meter
+    from gripwright.meter.pattern import RhythmPattern
     from gripwright.neck import ranking
     from gripwright.neck.hand import Hand
     from gripwright.neck.instrument import Instrument, InstrumentString
@@ -38,6 +43,9 @@ if TYPE_CHECKING:
     from gripwright.neck.voicing import Voicing
     from gripwright.plugins.hookspecs import hookimpl
     from gripwright.plugins.registry import Registry, load_registry
+    from gripwright.score.document import read_score, score_document
+    from gripwright.score.event import ChordEvent, ClickEvent, NoteEvent
+    from gripwright.score.score import ChordChange, Chorus, Score, ScoreBar
     from gripwright.theory.chord import Chord
     from gripwright.theory.degree import Degree
     from gripwright.theory.interval import Interval
@@ -59,6 +67,7 @@ _HOMES = {
     "NotationError": "errors",
     "PluginError": "errors",
     "RowBoundError": "errors",
+    "ScoreError": "errors",
     "UnknownNameError": "errors",
     "LeadSheetError": "errors",
     "NoCandidateError": "errors",
@@ -66,6 +75,10 @@ _HOMES = {
     "LineWeights": "leading.cost",
     "choruses": "leading.line",
     "lead": "leading.line",
+    "Attack": "meter.attack",
+    "Hit": "meter.hit",
+    "Meter": "meter.meter",
+    "RhythmPattern": "meter.pattern",
     "Hand": "neck.hand",
     "Instrument": "neck.instrument",
     "InstrumentString": "neck.instrument",
@@ -78,6 +91,15 @@ _HOMES = {
     "hookimpl": "plugins.hookspecs",
     "Registry": "plugins.registry",
     "load_registry": "plugins.registry",
+    "ChordChange": "score.score",
+    "ChordEvent": "score.event",
+    "Chorus": "score.score",
+    "ClickEvent": "score.event",
+    "NoteEvent": "score.event",
+    "Score": "score.score",
+    "ScoreBar": "score.score",
+    "read_score": "score.document",
+    "score_document": "score.document",
     "Chord": "theory.chord",
     "ChordName": "theory.naming",
     "Degree": "theory.degree",
@@ -93,31 +115,43 @@ _HOMES = {
 
 __all__ = [
     "QUALITIES",
+    "Attack",
     "Chart",
     "ChartError",
     "ChartFault",
     "Chord",
+    "ChordChange",
+    "ChordEvent",
     "ChordName",
     "ChordSymbolError",
+    "Chorus",
+    "ClickEvent",
     "ConditionError",
     "Degree",
     "GripwrightError",
     "Hand",
+    "Hit",
     "Instrument",
     "InstrumentString",
     "Interval",
     "LeadSheetError",
     "Line",
     "LineWeights",
+    "Meter",
     "NoCandidateError",
     "NotationError",
     "Note",
+    "NoteEvent",
     "Pitch",
     "PluginError",
     "Quality",
     "Recipe",
     "Registry",
+    "RhythmPattern",
     "RowBoundError",
+    "Score",
+    "ScoreBar",
+    "ScoreError",
     "Shape",
     "SymbolReader",
     "UnknownNameError",
@@ -131,6 +165,8 @@ __all__ = [
     "load_registry",
     "name_notes",
     "ranking",
+    "read_score",
+    "score_document",
 ]
 
 

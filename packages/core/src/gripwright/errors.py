@@ -324,3 +324,30 @@ class PluginError(GripwrightError, RuntimeError):
 def _shown(value: object) -> str:
     shown = repr(value)
     return shown if len(shown) <= _SHOWN_TEXT else f"{shown[: _SHOWN_TEXT - 3]}..."
+
+
+class ScoreError(GripwrightError, ValueError):
+    """A text that is no document of a score.
+
+    Args:
+        pointer: The place in the document (JSON pointer, RFC 6901); empty for the whole of it.
+        found: What stands there, in words.
+        expected: What could have stood there, in words.
+
+    Example:
+        >>> print(ScoreError(pointer="/bars/3", found="it has no 'onset'", expected="a bar"))
+        cannot read score at /bars/3: it has no 'onset' (expected a bar)
+    """
+
+    pointer: str
+    found: str
+    expected: str
+
+    def __init__(self, *, pointer: str, found: str, expected: str) -> None:
+        place = f" at {pointer}" if pointer else ""
+        super().__init__(
+            f"cannot read score{place}: {found} (expected {expected})",
+            pointer=pointer,
+            found=found,
+            expected=expected,
+        )

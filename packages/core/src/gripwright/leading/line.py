@@ -72,6 +72,7 @@ class Line:
         steps: The chords in the order in which they are played; N.C. has none.
         loop: Whether the step from the last chord to the first counts; it is then part of the
             first step's cost.
+        chart: The tune, where it came as a chart; None where it came as chords of a bar each.
 
     Example:
         >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
@@ -83,6 +84,7 @@ class Line:
 
     steps: tuple[LineStep, ...]
     loop: bool = False
+    chart: Chart[Chord] | None = attrs.field(default=None, repr=False)
 
     @property
     def cost(self) -> int:
@@ -155,13 +157,14 @@ def lead(
         (4, Fraction(4, 1))
     """
     places = places_of(chart, top, melody)
+    tune = chart if isinstance(chart, Chart) else None
     whole = isinstance(candidates, int) and not isinstance(candidates, bool)
     if not whole or not 1 <= candidates <= _MOST_CANDIDATES:
         raise ConditionError(
             name="candidates", value=candidates, expected=f"1 to {_MOST_CANDIDATES}"
         )
     if not places:
-        return Line((), loop)
+        return Line((), loop, tune)
     search = Choice(instrument, hand, strategy, band, candidates, weights, conditions)
     layers = [search.candidates(place) for place in places]
     if len(places) == 1 and None not in {first, last} and first != last:
@@ -180,7 +183,7 @@ def lead(
 
     _, rows = (cheapest_loop if loop else cheapest_path)(nodes, steps)
     chosen = [_Chosen(*one) for one in zip(places, layers, rows, extras, strict=True)]
-    return Line(tuple(_steps(chosen, direction, weights, loop=loop)), loop)
+    return Line(tuple(_steps(chosen, direction, weights, loop=loop)), loop, tune)
 
 
 def choruses(

@@ -1,0 +1,232 @@
+"""Scores: everything that sounds in a drill, at exact times."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable
+from fractions import Fraction
+from functools import cached_property
+from typing import Any
+
+import attrs
+
+from gripwright.errors import ConditionError
+from gripwright.meter import Meter
+from gripwright.neck.instrument import Instrument
+from gripwright.score.event import ChordEvent, ClickEvent, NoteEvent
+from gripwright.score.swing import swung, unswung
+from gripwright.theory.chord import Chord
+from gripwright.tune.key import Key
+
+
+def _as_tuple(values: Iterable[Any]) -> tuple[Any, ...]:
+    return tuple(values)
+
+
+@attrs.frozen
+class ChordChange:
+    """Where the chart has a chord.
+
+    Args:
+        onset: Quarters from the start of the form.
+        end: Quarters from the start of the form to the next one.
+        chord: The chord; None for N.C.
+    """
+
+    onset: Fraction
+    end: Fraction
+    chord: Chord | None
+
+
+@attrs.frozen
+class ScoreBar:
+    """A bar of a score.
+
+    Args:
+        number: Its number: 1 is the first bar of the first chorus, and numbers go on through all
+            choruses; bars of the count-in are 0, -1 and so on, backwards.
+        onset: Quarters from the start of the form.
+        meter: Its metre.
+        length: Quarters that it lasts: less than its metre says in a pickup bar, and in the bar of
+            the count-in that leads to it.
+        chorus: The number of the chorus, from 1; 0 in the count-in; the ending bar belongs to the
+            last chorus.
+        section: The name of the section that starts here, or None.
+        ending: Whether it is the bar after the form in which the last chord is held.
+        lead_in: Quarters of its metre that lie before its start: above 0 in a pickup bar alone.
+    """
+
+    number: int
+    onset: Fraction
+    meter: Meter
+    length: Fraction
+    chorus: int
+    section: str | None = None
+    ending: bool = False
+    lead_in: Fraction = Fraction(0)
+
+    @property
+    def end(self) -> Fraction:
+        """Quarters from the start of the form to its end."""
+        return self.onset + self.length
+
+
+@attrs.frozen
+class Chorus:
+    """What holds from the start of a chorus.
+
+    Args:
+        number: Its number, from 1; 0 for the count-in.
+        onset: Quarters from the start of the form.
+        end: Quarters from the start of the form to its end; with the ending bar.
+        tempo_bpm: Pulses a minute, exact.
+        swing: How long the first half of a swung pulse is beside the second; 1 for straight.
+        key: The key, or None.
+    """
+
+    number: int
+    onset: Fraction
+    end: Fraction
+    tempo_bpm: Fraction
+    swing: Fraction = Fraction(1)
+    key: Key | None = None
+
+
+@attrs.frozen
+class Score:
+    """A drill or a performance: exact events over the bars of a form.
+
+    Times are quarters from the start of the form as they sound: swing has moved them already
+    (`written` moves them back), and only a clock needs the tempo.
+
+    Args:
+        instrument: What the chords are gripped on.
+        bars: The bars, count-in and ending bar among them, without a gap.
+        choruses: What holds from where; the count-in among them where there is one.
+        changes: The chords of the chart, chorus after chorus.
+        events: The chords as they are played, by onset.
+        clicks: The clicks, by onset.
+        bass: Bass notes, by onset; empty where none were asked for.
+        root: Roots under the chords, by onset; empty where none were asked for.
+        title: The title, or None.
+        rhythm: What is played, in words.
+        click: What clicks, in words.
+        notes: What the player should know, a sentence each.
+
+    Raises:
+        ConditionError: Bars that leave a gap, or an event out of order or outside the bars.
+    """
+
+    instrument: Instrument
+    bars: tuple[ScoreBar, ...] = attrs.field(converter=_as_tuple)
+    choruses: tuple[Chorus, ...] = attrs.field(converter=_as_tuple)
+    changes: tuple[ChordChange, ...] = attrs.field(converter=_as_tuple)
+    events: tuple[ChordEvent, ...] = attrs.field(converter=_as_tuple)
+    clicks: tuple[ClickEvent, ...] = attrs.field(default=(), converter=_as_tuple)
+    bass: tuple[NoteEvent, ...] = attrs.field(default=(), converter=_as_tuple)
+    root: tuple[NoteEvent, ...] = attrs.field(default=(), converter=_as_tuple)
+    title: str | None = None
+    rhythm: str = ""
+    click: str = ""
+    notes: tuple[str, ...] = attrs.field(default=(), converter=_as_tuple)
+
+    def __attrs_post_init__(self) -> None:
+        if not self.bars or not self.choruses:
+            raise ConditionError(name="bars", value=len(self.bars), expected="one bar or more")
+        place = self.bars[0].onset
+        for bar in self.bars:
+            if bar.onset != place or bar.length <= 0:
+                raise ConditionError(
+                    name=f"bar {bar.number}", value=str(bar.onset), expected=f"onset {place}"
+                )
+            place = bar.end
+        tracks: tuple[tuple[Any, ...], ...] = (self.events, self.clicks, self.bass, self.root)
+        for track in tracks:
+            before = self.start
+            for event in track:
+                if not before <= event.onset < self.end or getattr(event, "end", 0) > self.end:
+                    raise ConditionError(
+                        name="onset",
+                        value=str(event.onset),
+                        expected=f"in order, {self.start} to {self.end}",
+                    )
+                before = event.onset
+
+    @property
+    def start(self) -> Fraction:
+        """Quarters from the start of the form to the first bar: 0, or less with a count-in."""
+        return self.bars[0].onset
+
+    @property
+    def end(self) -> Fraction:
+        """Quarters from the start of the form to the end of the last bar."""
+        return self.bars[-1].end
+
+    @cached_property
+    def _bar_onsets(self) -> tuple[Fraction, ...]:
+        return tuple(bar.onset for bar in self.bars)
+
+    @cached_property
+    def _chorus_onsets(self) -> tuple[Fraction, ...]:
+        return tuple(chorus.onset for chorus in self.choruses)
+
+    def bar_at(self, time: Fraction) -> ScoreBar:
+        """The bar that a time lies in; the last one for the end.
+
+        Args:
+            time: Quarters from the start of the form.
+        """
+        return self.bars[max(bisect_right(self._bar_onsets, time) - 1, 0)]
+
+    def chorus_at(self, time: Fraction) -> Chorus:
+        """The chorus that a time lies in; the last one for the end."""
+        return self.choruses[max(bisect_right(self._chorus_onsets, time) - 1, 0)]
+
+    def written(self, time: Fraction) -> Fraction:
+        """The time as it is written, with swing taken out: exactly undone.
+
+        Args:
+            time: Quarters from the start of the form, as it sounds.
+        """
+        return self._warped(time, unswung)
+
+    def sounding(self, time: Fraction) -> Fraction:
+        """The time as it sounds, where one is written: `written` undone."""
+        return self._warped(time, swung)
+
+    def _warped(self, time: Fraction, warp: Any) -> Fraction:  # noqa: ANN401 - one of two below
+        ratio = self.chorus_at(time).swing
+        if ratio == 1:
+            return time
+        bar = self.bar_at(time)
+        # Pulses are counted from the first beat, which a pickup bar has before its start.
+        zero = bar.onset - bar.lead_in
+        moved: Fraction = zero + warp(time - zero, ratio, bar.meter.pulse)
+        return moved
+
+    @cached_property
+    def _clock(self) -> tuple[tuple[Fraction, Fraction, Fraction], ...]:
+        """From where, at how many seconds, a quarter lasts how many seconds."""
+        rows = []
+        onset, seconds, quarter = self.start, Fraction(0), Fraction(0)
+        for bar in self.bars:
+            seconds += (bar.onset - onset) * quarter
+            tempo = self.chorus_at(bar.onset).tempo_bpm
+            onset, quarter = bar.onset, 60 / (tempo * bar.meter.pulse)
+            rows.append((onset, seconds, quarter))
+        return tuple(rows)
+
+    def seconds_at(self, time: Fraction) -> Fraction:
+        """Seconds from the first bar, count-in and all, exact.
+
+        Args:
+            time: Quarters from the start of the form.
+        """
+        rows = self._clock
+        onset, seconds, quarter = rows[max(bisect_right(self._bar_onsets, time) - 1, 0)]
+        return seconds + (time - onset) * quarter
+
+    @property
+    def seconds(self) -> Fraction:
+        """How long it lasts, in seconds."""
+        return self.seconds_at(self.end)
