@@ -9,9 +9,12 @@ from typing import Final, Literal, get_args
 import attrs
 
 from gripwright.errors import ConditionError
+from gripwright.neck.instrument import Instrument
 from gripwright.neck.voicing import Voicing
+from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
 from gripwright.vocabulary.placing import is_movable, reference
+from gripwright.vocabulary.questioning import grip_for
 from gripwright.vocabulary.strings import in_words
 from gripwright.vocabulary.words import degree_in_words, quality_in_words
 
@@ -81,8 +84,10 @@ class Facts:
             voicing: The grip for its chord, at any place.
         """
         here = reference(voicing)
+        # A slash that only tells the inversion makes no other grip.
+        chord = here.chord if here.chord.foreign_bass else attrs.evolve(here.chord, bass=None)
         return cls(
-            id=f"{here.id}={here.chord}",
+            id=f"{here.id}={chord}",
             category=category_of(voicing),
             movable=is_movable(voicing),
             degrees=voicing.degrees,
@@ -94,9 +99,17 @@ class Facts:
         )
 
     @property
-    def quality(self) -> str:
-        """Name of the quality, without a foreign bass."""
-        return self.category.partition("/+")[0]
+    def symbol(self) -> str:
+        """The chord that the grip serves where `id` has it."""
+        return self.id.rpartition("=")[2]
+
+    def voicing(self, instrument: Instrument) -> Voicing:
+        """The grip where `id` has it.
+
+        Args:
+            instrument: Its instrument.
+        """
+        return grip_for(Chord.parse(self.symbol), instrument, self.frets)
 
 
 def category_of(voicing: Voicing) -> str:

@@ -19,6 +19,8 @@ from gripwright.theory.quality import Quality
 _SIMPLE_NOTES: Final = tuple(
     Note(letter, alteration) for alteration in (0, -1, 1) for letter in LETTERS
 )
+_WORTH_A_SHARP: Final = 2
+
 FOURTHS: Final = 5
 """Semitones from a root to the next of the cycle of fourths."""
 
@@ -36,28 +38,34 @@ def is_movable(voicing: Voicing) -> bool:
 
 
 def usual_root(quality: Quality, pitch_class: int) -> Note:
-    """The root on which a kind of chord has the fewest flats and sharps.
+    """The root on which players write a kind of chord: a natural, else of few accidentals.
 
     Args:
         quality: The kind of chord.
         pitch_class: The root's, 0 to 11.
 
     Returns:
-        A note with at most one accidental, a flat where both names are as good.
+        The natural, where there is one; else the flat, unless the sharp saves the chord's notes
+        two accidentals or more.
 
     Example:
         >>> from gripwright import QUALITIES
-        >>> str(usual_root(QUALITIES["maj7"], 1)), str(usual_root(QUALITIES["m7"], 1))
-        ('Db', 'C#')
+        >>> [str(usual_root(QUALITIES[name], 1)) for name in ("maj7", "m7")]
+        ['Db', 'C#']
+        >>> str(usual_root(QUALITIES["m11"], 8))
+        'Ab'
     """
     names = [note for note in _SIMPLE_NOTES if note.pitch_class == pitch_class]
-    return min(
-        names,
-        key=lambda root: (
-            sum(abs((root + degree.interval).alteration) for degree in quality.degrees),
-            names.index(root),
-        ),
-    )
+    natural = next((note for note in names if note.alteration == 0), None)
+    if natural is not None:
+        return natural
+    flat, sharp = names
+    saved = _accidentals(flat, quality) - _accidentals(sharp, quality)
+    return sharp if saved >= _WORTH_A_SHARP else flat
+
+
+def _accidentals(root: Note, quality: Quality) -> int:
+    return sum(abs((root + degree.interval).alteration) for degree in quality.degrees)
 
 
 def on_root(voicing: Voicing, root: Note) -> tuple[Voicing, ...]:

@@ -1,0 +1,167 @@
+"""How the minutes of a day are shared out among what there is to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from math import ceil
+from typing import Final, TypeVar
+
+import attrs
+
+from gripwright.errors import ConditionError
+from gripwright.vocabulary.caution import BREAK, LONGEST_STRETCH, SHORT_BREAK
+
+FEWEST_MINUTES: Final = 5
+MOST_MINUTES: Final = 240
+SECONDS_A_REVIEW: Final = 40
+"""What one review takes, with the look at the neck and the grade (our own estimate)."""
+
+_SHARES: Final = {"review": 35, "new grip": 25, "tune": 25, "ladder": 15}
+_WARM_UP_SHARE: Final = 10
+_LONGEST_WARM_UP: Final = 5
+_NEEDS_A_BREAK: Final = 15
+_SPARE_GOES_TO: Final = ("tune", "ladder", "new grip", "warm-up")
+
+_T = TypeVar("_T")
+
+
+@attrs.frozen
+class TimeTable:
+    """Minutes of a day by what is done in them, without the breaks.
+
+    Args:
+        minutes: Minutes of each kind of block, in the order of the day; none is 0.
+        reviews: How many of the reviews that are due have their time.
+        paused: Whether new grips pause, for the reviews need their time.
+        breaks: Minutes of breaks.
+    """
+
+    minutes: Mapping[str, int]
+    reviews: int
+    paused: bool
+    breaks: int
+
+
+def shared_out(minutes: int, *, due: int, new: bool, tune: bool, rung: bool) -> TimeTable:
+    """Share out the minutes of a day.
+
+    The warm-up takes a tenth, up to five minutes; of the rest reviews have up to 35 parts, the
+    new grip 25, the tune 25 and the ladder 15, as far as there is something to do. Reviews take
+    no more than they need. Where they need more than their part, new grips pause and the
+    reviews have their time too; those that still find no time wait for another day. Breaks are
+    part of the minutes: five after each 25 minutes of playing, one within a shorter session of a
+    quarter of an hour or more. (The numbers are our own proposals.)
+
+    Args:
+        minutes: Minutes of the session, 5 to 240.
+        due: Reviews that are due.
+        new: Whether there is a new grip to learn.
+        tune: Whether there is a tune at hand.
+        rung: Whether there is a rung of the ladder.
+
+    Raises:
+        ConditionError: The minutes are out of range.
+
+    Example:
+        >>> table = shared_out(20, due=6, new=True, tune=True, rung=True)
+        >>> dict(table.minutes), table.reviews, table.paused
+        ({'warm-up': 2, 'review': 4, 'new grip': 4, 'tune': 6, 'ladder': 3}, 6, False)
+        >>> shared_out(20, due=200, new=True, tune=True, rung=True).paused
+        True
+    """
+    whole = isinstance(minutes, int) and not isinstance(minutes, bool)
+    if not whole or not FEWEST_MINUTES <= minutes <= MOST_MINUTES:
+        raise ConditionError(
+            name="minutes", value=minutes, expected=f"{FEWEST_MINUTES} to {MOST_MINUTES} minutes"
+        )
+    breaks = _breaks(minutes)
+    playing = minutes - breaks
+    warm_up = min(max(1, round(playing * _WARM_UP_SHARE / 100)), _LONGEST_WARM_UP)
+    there = {"review": due > 0, "new grip": new, "tune": tune, "ladder": rung}
+    kinds = [kind for kind in _SHARES if there[kind]]
+    parts = _parts(playing - warm_up, {kind: _SHARES[kind] for kind in kinds})
+    needed = ceil(Fraction(due * SECONDS_A_REVIEW, 60))
+    paused = new and needed > parts.get("review", 0)
+    if paused:
+        kinds.remove("new grip")
+        parts["review"] += parts.pop("new grip")
+    parts = {"warm-up": warm_up, **parts}
+    spare = max(0, parts.get("review", 0) - needed)
+    if spare or not kinds:
+        spare = playing - warm_up if not kinds else spare
+        takes = next(kind for kind in _SPARE_GOES_TO if kind in parts)
+        parts[takes] += spare
+        if "review" in parts:
+            parts["review"] = min(parts["review"], needed) if takes != "review" else needed
+    return TimeTable(
+        minutes={kind: part for kind, part in parts.items() if part},
+        reviews=min(due, parts.get("review", 0) * 60 // SECONDS_A_REVIEW),
+        paused=paused,
+        breaks=breaks,
+    )
+
+
+def with_breaks(blocks: Sequence[tuple[_T, int]]) -> Iterator[tuple[_T | None, int, bool]]:
+    """Blocks with the breaks among them.
+
+    Args:
+        blocks: What is done, and for how many minutes, in order.
+
+    Yields:
+        What is done (None for a break), its minutes, and whether it goes on with what a break
+        has cut.
+
+    Example:
+        >>> list(with_breaks([("reviews", 20), ("tune", 10)]))
+        [('reviews', 20, False), ('tune', 5, False), (None, 5, False), ('tune', 5, True)]
+        >>> list(with_breaks([("reviews", 8), ("tune", 11)]))
+        [('reviews', 8, False), (None, 1, False), ('tune', 11, False)]
+    """
+    playing = sum(minutes for _, minutes in blocks)
+    if playing <= LONGEST_STRETCH:
+        yield from _with_short_break(blocks, playing)
+        return
+    stretch = 0
+    for what, minutes in blocks:
+        left, again = minutes, False
+        while left:
+            if stretch == LONGEST_STRETCH:
+                yield None, BREAK, False
+                stretch = 0
+            part = min(left, LONGEST_STRETCH - stretch)
+            yield what, part, again
+            left, stretch, again = left - part, stretch + part, True
+
+
+def _with_short_break(
+    blocks: Sequence[tuple[_T, int]], playing: int
+) -> Iterator[tuple[_T | None, int, bool]]:
+    done, rested = 0, playing + SHORT_BREAK < _NEEDS_A_BREAK
+    for what, minutes in blocks:
+        if not rested and done and 2 * done + minutes >= playing:
+            yield None, SHORT_BREAK, False
+            rested = True
+        yield what, minutes, False
+        done += minutes
+    if not rested:
+        yield None, SHORT_BREAK, False
+
+
+def _breaks(minutes: int) -> int:
+    if minutes <= LONGEST_STRETCH + SHORT_BREAK:
+        return SHORT_BREAK if minutes >= _NEEDS_A_BREAK else 0
+    return BREAK * ceil(Fraction(minutes - LONGEST_STRETCH, LONGEST_STRETCH + BREAK))
+
+
+def _parts(minutes: int, shares: Mapping[str, int]) -> dict[str, int]:
+    """Whole minutes in proportion to shares, at least one each where there are enough."""
+    total = sum(shares.values())
+    parts = {kind: minutes * share // total for kind, share in shares.items()}
+    for kind in sorted(parts, key=lambda kind: parts[kind])[: minutes - sum(parts.values())]:
+        parts[kind] += 1
+    for kind in parts:
+        if parts[kind] == 0 and max(parts.values()) > 1:
+            parts[max(parts, key=lambda other: parts[other])] -= 1
+            parts[kind] = 1
+    return parts
