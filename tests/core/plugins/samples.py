@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 import attrs
 
-from gripwright import Chord, Instrument, Recipe, hookimpl
+from gripwright import Chord, Instrument, Meter, Recipe, RhythmPattern, hookimpl
 
 
 def three_strings(name: str) -> Instrument:
@@ -30,9 +30,9 @@ class Silence:
 
     name: str = "silence"
     summary: str = "Plays nothing."
-    meters: tuple[str, ...] = ("4/4",)
+    meters: tuple[Meter, ...] = (Meter(4, 4),)
 
-    def patterns(self, _meter: str, /, *, seed: int) -> Iterable[str]:
+    def patterns(self, _meter: Meter, /, *, seed: int) -> Iterable[RhythmPattern]:
         """Give no pattern, whatever the seed."""
         return () if seed else []
 

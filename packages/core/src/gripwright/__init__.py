@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from gripwright.meter.hit import Hit
     from gripwright.meter.meter import Meter
     from gripwright.meter.pattern import RhythmPattern
-    from gripwright.neck import ranking
+    from gripwright.neck import diagram, ranking
     from gripwright.neck.hand import Hand
     from gripwright.neck.instrument import Instrument, InstrumentString
     from gripwright.neck.recipe import Recipe, VoicingStrategy
@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from gripwright.neck.table import VoicingTable
     from gripwright.neck.voicing import Voicing
     from gripwright.plugins.hookspecs import hookimpl
+    from gripwright.plugins.kinds import Exporter
     from gripwright.plugins.registry import Registry, load_registry
     from gripwright.score.document import read_score, score_document
     from gripwright.score.event import ChordEvent, ClickEvent, NoteEvent
@@ -57,6 +58,8 @@ if TYPE_CHECKING:
     from gripwright.tune.chart import Chart
 
 __version__ = "0.1.0"
+
+_MODULES = {"diagram": "gripwright.neck.diagram", "ranking": "gripwright.neck.ranking"}
 
 _HOMES = {
     "ChartError": "errors",
@@ -89,6 +92,7 @@ _HOMES = {
     "VoicingTable": "neck.table",
     "Voicing": "neck.voicing",
     "hookimpl": "plugins.hookspecs",
+    "Exporter": "plugins.kinds",
     "Registry": "plugins.registry",
     "load_registry": "plugins.registry",
     "ChordChange": "score.score",
@@ -128,6 +132,7 @@ __all__ = [
     "ClickEvent",
     "ConditionError",
     "Degree",
+    "Exporter",
     "GripwrightError",
     "Hand",
     "Hit",
@@ -159,6 +164,7 @@ __all__ = [
     "VoicingStrategy",
     "VoicingTable",
     "choruses",
+    "diagram",
     "find_voicings",
     "hookimpl",
     "lead",
@@ -171,8 +177,8 @@ __all__ = [
 
 
 def __getattr__(name: str) -> object:
-    if name == "ranking":
-        value: object = importlib.import_module("gripwright.neck.ranking")
+    if name in _MODULES:
+        value: object = importlib.import_module(_MODULES[name])
     elif name in _HOMES:
         value = getattr(importlib.import_module(f"gripwright.{_HOMES[name]}"), name)
     else:

@@ -11,7 +11,7 @@ from PIL import Image
 
 from gripwright import Chord, Voicing, find_voicings
 from gripwright.neck.diagram import THEMES, neck_svg, sheet_svg
-from gripwright.neck.diagram.svg import Look, neck_picture
+from gripwright.neck.diagram.neck import Look, neck_picture
 from tests.core.neck.diagram.drawn import BANJO, GUITAR, at, dots, grip, parsed
 
 pytestmark = pytest.mark.system

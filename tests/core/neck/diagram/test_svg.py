@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from gripwright import Chord, Degree, Instrument, Voicing, find_voicings
 from gripwright.errors import ConditionError, UnknownNameError
 from gripwright.neck.diagram import LABELS, THEMES, neck_svg
-from gripwright.neck.diagram.svg import FRET, GAP, Look, neck_picture
+from gripwright.neck.diagram.neck import FRET, GAP, Look, neck_picture
 from gripwright.neck.fingering import fingering_of
 from tests.core.neck.diagram.drawn import (
     BANJO,

@@ -8,11 +8,11 @@ from typing import Final, Literal, TypeAlias, get_args
 import attrs
 
 from gripwright.errors import ConditionError
-from gripwright.meter.hit import exact
+from gripwright.meter.hit import LONGEST, exact
 
 LengthName = Literal["long", "short"]
 
-Length: TypeAlias = "LengthName | Fraction"
+Length: TypeAlias = LengthName | Fraction
 """How long an attack lasts: long, short, or an exact number of quarters."""
 
 ApproachRole = Literal[
@@ -26,6 +26,13 @@ Stroke = Literal["down", "up", "pluck"]
 LENGTH_NAMES: Final[tuple[LengthName, ...]] = get_args(LengthName)
 APPROACH_ROLES: Final[tuple[ApproachRole, ...]] = get_args(ApproachRole)
 STROKES: Final[tuple[Stroke, ...]] = get_args(Stroke)
+
+LATEST: Final = 64 * LONGEST
+"""Quarters from the start of a pattern to its last attack at most: 64 of the longest bars."""
+
+
+def _as_onset(value: Fraction | int) -> Fraction:
+    return exact(value, LATEST)
 
 
 def as_length(value: Length | int) -> Length:
@@ -60,7 +67,7 @@ class Attack:
     - An exact one lasts its quarters, but never past the next attack or change of chord.
 
     Args:
-        onset: Quarters from the start of the pattern, 0 to 256.
+        onset: Quarters from the start of the pattern, 0 to 16,384.
         length: ``"long"``, ``"short"`` or quarters.
         push: Whether it belongs to the chord of the next pulse, which it anticipates.
         approach: How it leads to the chord after, where it is an approach; None where it is the
@@ -79,7 +86,7 @@ class Attack:
         'long'
     """
 
-    onset: Fraction = attrs.field(converter=exact)
+    onset: Fraction = attrs.field(converter=_as_onset)
     length: Length = attrs.field(default="long", converter=as_length)
     push: bool = attrs.field(default=False)
     approach: ApproachRole | None = attrs.field(default=None)

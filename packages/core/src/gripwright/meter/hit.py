@@ -16,11 +16,12 @@ FINEST: Final = 100_000
 """The largest denominator of an onset or a duration in quarters."""
 
 
-def exact(value: Fraction | int) -> Fraction:
+def exact(value: Fraction | int, longest: int = LONGEST) -> Fraction:
     """Take a number of quarters as an exact fraction.
 
     Args:
-        value: Quarters, 0 to 256, in parts no finer than 1/100,000.
+        value: Quarters, 0 to `longest`, in parts no finer than 1/100,000.
+        longest: The most quarters that are taken.
 
     Raises:
         ConditionError: The number is out of range, or a float, which is exact only by accident.
@@ -32,12 +33,12 @@ def exact(value: Fraction | int) -> Fraction:
     if isinstance(value, int | Fraction) and not isinstance(value, bool):
         parts = value.denominator
         # Whole numbers compare faster than fractions.
-        if 0 <= value.numerator <= LONGEST * parts and parts <= FINEST:
+        if 0 <= value.numerator <= longest * parts and parts <= FINEST:
             return value if type(value) is Fraction else Fraction(value)
     raise ConditionError(
         name="quarters",
         value=value,
-        expected=f"an integer or a Fraction, 0 to {LONGEST} and no finer than 1/{FINEST:,}",
+        expected=f"an integer or a Fraction, 0 to {longest:,} and no finer than 1/{FINEST:,}",
     )
 
 

@@ -125,6 +125,20 @@ class Meter:
         """Beats in a bar."""
         return self.count // 3 if self.compound else self.count
 
+    def matches(self, other: Meter) -> bool:
+        """Whether a rhythm in one can be played in the other.
+
+        Both have bars of the same units and the same beats; groups count where both write them.
+
+        Example:
+            >>> five = Meter(5, 4)
+            >>> five.matches(Meter(5, 4, (3, 2))), Meter(5, 4, (2, 3)).matches(Meter(5, 4, (3, 2)))
+            (True, False)
+        """
+        return (self.count, self.unit, self.pulse) == (other.count, other.unit, other.pulse) and (
+            not self.groups or not other.groups or self.groups == other.groups
+        )
+
     def beat_of(self, onset: Fraction) -> Fraction:
         """The beat at a place of the bar, counted from 1.
 

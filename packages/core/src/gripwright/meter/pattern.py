@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
@@ -21,6 +22,8 @@ USUAL_DYNAMIC: Final = 80
 """How loud an attack is where nothing says, as a MIDI velocity: 1 to 127."""
 
 LOUDEST: Final = 127
+
+_NAME: Final = re.compile(r"[a-z][a-z0-9.-]*")
 
 
 def _as_attacks(attacks: Iterable[Attack]) -> tuple[Attack, ...]:
@@ -57,7 +60,7 @@ class RhythmPattern:
     plucked; ``(above)`` an approach, by its kind. ``|`` stands between bars.
 
     Args:
-        name: Its name: lower-case ASCII letters, digits, points and hyphens.
+        name: Its name: lower-case ASCII letters, digits, points and hyphens, a letter first.
         meter: The metre that it is for.
         attacks: The attacks; of two at one place the pattern is refused.
         bars: Bars that it lasts, 1 to 64.
@@ -79,14 +82,23 @@ class RhythmPattern:
         '1:1.5 2.5'
     """
 
-    name: str
-    meter: Meter
+    name: str = attrs.field()
+    meter: Meter = attrs.field()
     attacks: tuple[Attack, ...] = attrs.field(converter=_as_attacks)
     bars: int = attrs.field(default=1)
     summary: str = attrs.field(default="")
     dynamic: int = attrs.field(default=USUAL_DYNAMIC)
     bass: tuple[Attack, ...] = attrs.field(default=(), converter=_as_attacks)
     later: tuple[RhythmPattern, ...] = attrs.field(default=(), converter=_as_patterns)
+
+    @name.validator
+    def _check_name(self, _attribute: object, value: str) -> None:
+        if not isinstance(value, str) or not _NAME.fullmatch(value):
+            raise ConditionError(
+                name="name",
+                value=value,
+                expected="lower-case ASCII letters, digits, points and hyphens, a letter first",
+            )
 
     @bars.validator
     def _check_bars(self, _attribute: object, value: int) -> None:
@@ -111,7 +123,14 @@ class RhythmPattern:
 
     @classmethod
     def parse(
-        cls, text: str, meter: Meter | None = None, *, name: str = "own", summary: str = ""
+        cls,
+        text: str,
+        meter: Meter | None = None,
+        *,
+        name: str = "own",
+        summary: str = "",
+        dynamic: int = USUAL_DYNAMIC,
+        bass: str = "",
     ) -> RhythmPattern:
         """Read a pattern from its text.
 
@@ -120,18 +139,24 @@ class RhythmPattern:
             meter: The metre; 4/4 if not given.
             name: Its name.
             summary: One line about it.
+            dynamic: How loud it is, 1 to 127.
+            bass: Where a bass player would play, in the same words; of one bar, it is the same
+                in every bar; empty where it does not matter.
 
         Raises:
-            NotationError: The text is no pattern; says where.
-            ConditionError: Attacks that do not stand together, such as two at one place.
+            NotationError: A text that is no pattern; says where.
+            ConditionError: Attacks that do not stand together, such as two at one place, or a
+                bass of other bars.
 
         Example:
-            >>> RhythmPattern.parse("1 2.5 4 | 2 3.5").bars
-            2
+            >>> pattern = RhythmPattern.parse("1 2.5 4 | 2 3.5", bass="1 3")
+            >>> pattern.bars, len(pattern.bass)
+            (2, 4)
         """
         meter = Meter() if meter is None else meter
         attacks, bars = read_attacks(text, meter)
-        return cls(name, meter, attacks, bars, summary)
+        beneath = _read_bass(bass, meter, bars) if bass else ()
+        return cls(name, meter, attacks, bars, summary, dynamic, beneath)
 
     def __str__(self) -> str:
         return write_attacks(self.attacks, self.meter, self.bars)
@@ -220,21 +245,30 @@ class RhythmPattern:
             "1' 2.5'"
         """
         value = as_length(length)
-        return self._mapped(lambda attack: attrs.evolve(attack, length=value))
+        attacks = [attrs.evolve(attack, length=value) for attack in self.attacks]
+        later = [other.with_length(value) for other in self.later]
+        return attrs.evolve(self, attacks=attacks, later=later)
 
     def displaced(self, by: Fraction | int) -> RhythmPattern:
         """The pattern so many quarters later; what passes its end comes round to its start.
+
+        The bass stays, and so do the metre and the clicks: the pattern moves against them.
 
         Example:
             >>> str(RhythmPattern.parse("1 2.5").displaced(Fraction(5, 2)))
             '1 3.5'
         """
-        return self._mapped(
-            lambda attack: attrs.evolve(attack, onset=(attack.onset + by) % self.length)
-        )
+        attacks = [
+            attrs.evolve(attack, onset=(attack.onset + by) % self.length) for attack in self.attacks
+        ]
+        # Those of later choruses come round at their own ends.
+        later = [other.displaced(by) for other in self.later]
+        return attrs.evolve(self, attacks=attacks, later=later)
 
     def then(self, *others: RhythmPattern) -> RhythmPattern:
         """The pattern with others after it, bar after bar, under its own name.
+
+        Where one of them has later ones, so has the whole, chorus by chorus.
 
         Raises:
             ConditionError: One of another metre, or more than 64 bars.
@@ -253,14 +287,29 @@ class RhythmPattern:
             attacks += [attrs.evolve(one, onset=one.onset + start) for one in other.attacks]
             bass += [attrs.evolve(one, onset=one.onset + start) for one in other.bass]
             bars += other.bars
-        return attrs.evolve(self, attacks=attacks, bass=bass, bars=bars)
+        choruses = max(len(one.later) for one in (self, *others)) + 1
+        later = [
+            self._alone(number).then(*(other._alone(number) for other in others))  # noqa: SLF001 - its own class
+            for number in range(2, choruses + 1)
+        ]
+        return attrs.evolve(self, attacks=attacks, bass=bass, bars=bars, later=later)
 
-    def _mapped(self, change: Callable[[Attack], Attack]) -> RhythmPattern:
-        return attrs.evolve(
-            self,
-            attacks=[change(attack) for attack in self.attacks],
-            later=[later._mapped(change) for later in self.later],  # noqa: SLF001 - its own class
+    def _alone(self, number: int) -> RhythmPattern:
+        """What a chorus plays, without later ones."""
+        return attrs.evolve(self.in_chorus(number), later=())
+
+
+def _read_bass(text: str, meter: Meter, bars: int) -> tuple[Attack, ...]:
+    attacks, read = read_attacks(text, meter)
+    if read == 1:
+        return tuple(
+            attrs.evolve(attack, onset=attack.onset + bar * meter.length)
+            for bar in range(bars)
+            for attack in attacks
         )
+    if read != bars:
+        raise ConditionError(name="bass", value=text, expected=f"one bar, or {bars} bars")
+    return attacks
 
 
 def _check_places(attacks: tuple[Attack, ...], length: Fraction, name: str) -> None:

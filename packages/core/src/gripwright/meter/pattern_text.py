@@ -16,7 +16,7 @@ LONGEST_TEXT: Final = 2000
 
 _MOST_BARS: Final = 64
 _WORD: Final = re.compile(r"[^\s|]+")
-_NUMBER: Final = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,5}|/[1-9][0-9]{0,3})?")
+_NUMBER: Final = re.compile(r"[0-9]{1,8}(?:\.[0-9]{1,5}|/[1-9][0-9]{0,5})?")
 _ROLE: Final = re.compile(r"\(([^()\s]*)\)?")
 _STROKES: Final[dict[str, Stroke]] = {"v": "down", "^": "up", "p": "pluck"}
 _SIGNS: Final[dict[Stroke, str]] = {stroke: sign for sign, stroke in _STROKES.items()}

@@ -18,6 +18,8 @@ from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 NARROWER: Final = "narrow it by strategy, string set, fret limits or number of notes"
 """What to do about too many voicings."""
 
+_BLOCK: Final = 65_536
+
 NO_PITCH_LOW: Final = np.int16(1000)
 NO_PITCH_HIGH: Final = np.int16(-1000)
 
@@ -43,6 +45,16 @@ class Half:
     notes: NDArray[np.int8]
     low: NDArray[np.int16]
     high: NDArray[np.int16]
+
+    @classmethod
+    def joining(cls, parts: list[Half]) -> Half:
+        """One half of consecutive parts."""
+        columns = zip(*(attrs.astuple(part, recurse=False) for part in parts), strict=True)
+        return cls(*(np.concatenate(column, axis=-1) for column in columns))
+
+    def block(self, start: int, stop: int) -> Half:
+        """The rows of a range."""
+        return Half(*(column[..., start:stop] for column in attrs.astuple(self, recurse=False)))
 
     def __len__(self) -> int:
         return len(self.notes)
@@ -115,10 +127,19 @@ class Enumeration:
             np.array([NO_PITCH_HIGH]),
         )
         for string in strings:
-            held = self._with_string(held, string)
-            if len(held) > self.row_bound:
-                raise RowBoundError(bound=self.row_bound, hint=NARROWER)
+            held = self._longer(held, string)
         return held
+
+    def _longer(self, held: Half, string: int) -> Half:
+        """The ways with one string more, block by block: what explodes is refused while small."""
+        longer: list[Half] = []
+        count = 0
+        for start in range(0, max(len(held), 1), _BLOCK):
+            longer.append(self._with_string(held.block(start, start + _BLOCK), string))
+            count += len(longer[-1])
+            if count > self.row_bound:
+                raise RowBoundError(bound=self.row_bound, hint=NARROWER)
+        return longer[0] if len(longer) == 1 else Half.joining(longer)
 
     def _with_string(self, held: Half, string: int) -> Half:
         options = self.options[string]

@@ -5,9 +5,10 @@ in `Hooks`. An installed distribution offers one by an entry point in the group 
 `load_registry` finds, calls and checks them all. Nothing happens at import.
 """
 
+from gripwright.meter.family import RhythmFamily
 from gripwright.named import Named
 from gripwright.plugins.hookspecs import Hooks, hookimpl
-from gripwright.plugins.kinds import Exporter, RhythmFamily
+from gripwright.plugins.kinds import Exporter
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 from gripwright.plugins.registry import Registry, load_registry
 

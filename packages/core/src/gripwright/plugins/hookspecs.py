@@ -13,9 +13,10 @@ import pluggy
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from gripwright.meter.family import RhythmFamily
     from gripwright.neck.instrument import Instrument
     from gripwright.neck.recipe import VoicingStrategy
-    from gripwright.plugins.kinds import Exporter, RhythmFamily
+    from gripwright.plugins.kinds import Exporter
 
 PROJECT: Final = "gripwright"
 """The name of the plugin project: of the marks, of the hooks' prefix, of the entry-point group."""

@@ -6,10 +6,9 @@ A kind is one row: adding one means a hook in `Hooks`, a row here and a field of
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection
 from typing import (
     TYPE_CHECKING,
-    Any,
     Final,
     Generic,
     Protocol,
@@ -21,10 +20,12 @@ from typing import (
 
 import attrs
 
+from gripwright.meter.family import RhythmFamily
 from gripwright.neck.instrument import Instrument
 
 if TYPE_CHECKING:
     from gripwright.neck.recipe import VoicingStrategy
+    from gripwright.score import Score
 
 T = TypeVar("T")
 
@@ -32,34 +33,6 @@ _Wanted: TypeAlias = dict[str, Callable[[object], bool]]
 
 _NAME: Final = re.compile(r"[a-z][a-z0-9-]*")
 _SHOWN: Final = 60
-
-
-@runtime_checkable
-class RhythmFamily(Protocol):
-    """A family of rhythm patterns that belong together, for the metres that it knows."""
-
-    @property
-    def name(self) -> str:
-        """Its name: lower-case ASCII letters, digits and hyphens, starting with a letter."""
-
-    @property
-    def summary(self) -> str:
-        """One line for a list of families."""
-
-    @property
-    def meters(self) -> Iterable[Any]:
-        """The metres that it has patterns for."""
-
-    def patterns(self, meter: Any, /, *, seed: int) -> Iterable[Any]:  # noqa: ANN401 - as above
-        """Give the patterns in one of its metres, equal for equal arguments.
-
-        Args:
-            meter: One of `meters`.
-            seed: Chooses among patterns where the family varies them.
-
-        Returns:
-            Rhythm patterns, the plainest first.
-        """
 
 
 @runtime_checkable
@@ -82,7 +55,7 @@ class Exporter(Protocol):
     def media_type(self) -> str:
         """The registered media type, such as ``"image/svg+xml"`` (RFC 6838)."""
 
-    def export(self, score: Any, /) -> bytes:  # noqa: ANN401 - each exporter says what it takes
+    def export(self, score: Score, /) -> bytes:
         """Write a score, to equal bytes for equal scores."""
 
 
@@ -154,7 +127,7 @@ def _is_tuple_of_texts(value: object) -> bool:
 
 
 def _is_many(value: object) -> bool:
-    return isinstance(value, Iterable) and not isinstance(value, str)
+    return isinstance(value, Collection) and not isinstance(value, str)
 
 
 def _instrument(value: object) -> Instrument:

@@ -9,13 +9,14 @@ from typing import Final
 import attrs
 
 from gripwright.errors import PluginError, UnknownNameError
+from gripwright.meter.family import RhythmFamily
 from gripwright.named import nearest_names
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.recipe import VoicingStrategy
 from gripwright.plugins import builtins
 from gripwright.plugins.discovery import Candidate, find_candidates
 from gripwright.plugins.hookspecs import PROJECT
-from gripwright.plugins.kinds import Exporter, RhythmFamily
+from gripwright.plugins.kinds import Exporter
 from gripwright.plugins.loading import Loading
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import cached_property
@@ -15,6 +14,7 @@ from gripwright.meter import Meter
 from gripwright.neck.instrument import Instrument
 from gripwright.score.event import ChordEvent, ClickEvent, NoteEvent
 from gripwright.score.swing import swung, unswung
+from gripwright.score.timeline import Timeline
 from gripwright.theory.chord import Chord
 from gripwright.tune.key import Key
 
@@ -163,12 +163,12 @@ class Score:
         return self.bars[-1].end
 
     @cached_property
-    def _bar_onsets(self) -> tuple[Fraction, ...]:
-        return tuple(bar.onset for bar in self.bars)
+    def _bar_line(self) -> Timeline:
+        return Timeline(bar.onset for bar in self.bars)
 
     @cached_property
-    def _chorus_onsets(self) -> tuple[Fraction, ...]:
-        return tuple(chorus.onset for chorus in self.choruses)
+    def _chorus_line(self) -> Timeline:
+        return Timeline(chorus.onset for chorus in self.choruses)
 
     def bar_at(self, time: Fraction) -> ScoreBar:
         """The bar that a time lies in; the last one for the end.
@@ -176,11 +176,11 @@ class Score:
         Args:
             time: Quarters from the start of the form.
         """
-        return self.bars[max(bisect_right(self._bar_onsets, time) - 1, 0)]
+        return self.bars[self._bar_line.index_at(time)]
 
     def chorus_at(self, time: Fraction) -> Chorus:
         """The chorus that a time lies in; the last one for the end."""
-        return self.choruses[max(bisect_right(self._chorus_onsets, time) - 1, 0)]
+        return self.choruses[self._chorus_line.index_at(time)]
 
     def written(self, time: Fraction) -> Fraction:
         """The time as it is written, with swing taken out: exactly undone.
@@ -222,8 +222,7 @@ class Score:
         Args:
             time: Quarters from the start of the form.
         """
-        rows = self._clock
-        onset, seconds, quarter = rows[max(bisect_right(self._bar_onsets, time) - 1, 0)]
+        onset, seconds, quarter = self._clock[self._bar_line.index_at(time)]
         return seconds + (time - onset) * quarter
 
     @property

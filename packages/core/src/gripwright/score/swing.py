@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import functools
 from fractions import Fraction
+from typing import Final
+
+_KEPT: Final = 4096
+"""Results kept of each warp: a drill asks for the same few over and over."""
 
 
+@functools.lru_cache(maxsize=_KEPT)
 def swung(time: Fraction, ratio: Fraction, pulse: Fraction) -> Fraction:
     """Move a time as swing does.
 
@@ -27,6 +33,7 @@ def swung(time: Fraction, ratio: Fraction, pulse: Fraction) -> Fraction:
     return (beats + moved) * pulse
 
 
+@functools.lru_cache(maxsize=_KEPT)
 def unswung(time: Fraction, ratio: Fraction, pulse: Fraction) -> Fraction:
     """Move a time back to where it is written: `swung` undone.
 

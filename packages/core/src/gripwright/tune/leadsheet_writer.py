@@ -2,37 +2,30 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import lcm
 from typing import Final
-from xml.etree.ElementTree import (
-    Element,
-    SubElement,
-    indent,
-    tostring,
-)
+from xml.etree.ElementTree import Element, indent, tostring
 
 import attrs
 
-from gripwright.meter import Meter
 from gripwright.theory.chord import Chord
-from gripwright.theory.note import Note
 from gripwright.tune.bar import OPEN, PLAIN
 from gripwright.tune.chart import Chart
-from gripwright.tune.key import Key
-from gripwright.tune.leadsheet_kinds import DegreeChange, spell_kind
+from gripwright.tune.musicxml_elements import (
+    HEAD,
+    add_direction,
+    add_element,
+    add_harmony,
+    add_key,
+    add_tempo,
+    add_time,
+)
 from gripwright.tune.repeats import Repeat, find_repeats
 from gripwright.tune.section import Settings
 from gripwright.tune.written import WrittenBar
 
-_HEAD: Final = (
-    '<?xml version="1.0" encoding="UTF-8"?>\n'
-    '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
-    '"http://www.musicxml.org/dtds/partwise.dtd">\n'
-)
-_UNWRITABLE: Final = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _NOTE_VALUES: Final = (
     (Fraction(4), "whole"),
     (Fraction(2), "half"),
@@ -41,9 +34,7 @@ _NOTE_VALUES: Final = (
     (Fraction(1, 4), "16th"),
     (Fraction(1, 8), "32nd"),
 )
-_BEAT_UNITS: Final = {value: name for value, name in _NOTE_VALUES}  # noqa: C416 - the values become keys
 _DOT: Final = Fraction(3, 2)
-_NO_CHORD: Final = "N.C."
 _FEWEST_DIVISIONS: Final = 8
 
 
@@ -69,23 +60,16 @@ def write_leadsheet(chart: Chart[Chord]) -> bytes:
     """
     root = Element("score-partwise", version="4.0")
     if chart.title is not None:
-        _add(_add(root, "work"), "work-title", chart.title)
-    _add(_add(_add(root, "identification"), "encoding"), "software", "Gripwright")
-    score_part = _add(_add(root, "part-list"), "score-part", id="P1")
-    _add(score_part, "part-name", "Chords")
-    part = _add(root, "part", id="P1")
+        add_element(add_element(root, "work"), "work-title", chart.title)
+    add_element(
+        add_element(add_element(root, "identification"), "encoding"), "software", "Gripwright"
+    )
+    score_part = add_element(add_element(root, "part-list"), "score-part", id="P1")
+    add_element(score_part, "part-name", "Chords")
+    part = add_element(root, "part", id="P1")
     _PartWriter(chart).write(part)
     indent(root)
-    return (_HEAD + tostring(root, encoding="unicode") + "\n").encode()
-
-
-def _add(parent: Element, tag: str, text: object = None, /, **attributes: str) -> Element:
-    element = SubElement(
-        parent, tag, {key.replace("_", "-"): attributes[key] for key in attributes}
-    )
-    if text is not None:
-        element.text = _UNWRITABLE.sub("", str(text))
-    return element
+    return (HEAD + tostring(root, encoding="unicode") + "\n").encode()
 
 
 @attrs.define
@@ -116,7 +100,7 @@ class _PartWriter:
         self, part: Element, written: WrittenBar[Chord], before: WrittenBar[Chord] | None
     ) -> None:
         pickup = bool(self.chart.pickup)
-        measure = _add(part, "measure", number=str(written.index + (not pickup)))
+        measure = add_element(part, "measure", number=str(written.index + (not pickup)))
         if pickup and before is None:
             measure.set("implicit", "yes")
         self._left(measure, written)
@@ -130,11 +114,11 @@ class _PartWriter:
         starts = written.index in self._starts
         if not starts and not written.bar.endings:
             return
-        barline = _add(measure, "barline", location="left")
+        barline = add_element(measure, "barline", location="left")
         if written.bar.endings:
-            _add(barline, "ending", number=_passes(written), type="start")
+            add_element(barline, "ending", number=_passes(written), type="start")
         if starts:
-            _add(barline, "repeat", direction="forward")
+            add_element(barline, "repeat", direction="forward")
 
     def _attributes(
         self, measure: Element, written: WrittenBar[Chord], before: WrittenBar[Chord] | None
@@ -144,75 +128,72 @@ class _PartWriter:
         new_meter = before is None or written.meter != before.meter
         if not (new_key or new_meter):
             return
-        attributes = _add(measure, "attributes")
+        attributes = add_element(measure, "attributes")
         if before is None:
-            _add(attributes, "divisions", self._divisions)
+            add_element(attributes, "divisions", self._divisions)
         if key is not None and new_key:
-            _key(attributes, key)
+            add_key(attributes, key)
         if new_meter:
-            time = _add(attributes, "time")
-            groups = written.meter.groups or (written.meter.count,)
-            _add(time, "beats", "+".join(map(str, groups)))
-            _add(time, "beat-type", written.meter.unit)
+            add_time(attributes, written.meter)
         if before is None:
-            clef = _add(attributes, "clef")
-            _add(clef, "sign", "G")
-            _add(clef, "line", 2)
-            style = _add(attributes, "measure-style")
-            _add(style, "slash", type="start", use_stems="no")
+            clef = add_element(attributes, "clef")
+            add_element(clef, "sign", "G")
+            add_element(clef, "line", 2)
+            style = add_element(attributes, "measure-style")
+            add_element(style, "slash", type="start", use_stems="no")
 
     def _signs_before(
         self, measure: Element, written: WrittenBar[Chord], before: WrittenBar[Chord] | None
     ) -> None:
         if written.opens and written.name is not None:
-            _add(_direction(measure), "rehearsal", written.name)
+            add_element(add_direction(measure), "rehearsal", written.name)
         if written.bar.segno:
-            direction = _direction(measure)
-            _add(direction, "segno")
+            direction = add_direction(measure)
+            add_element(direction, "segno")
             _sound(measure, segno="segno")
         if written.coda:
-            _add(_direction(measure), "coda")
+            add_element(add_direction(measure), "coda")
             _sound(measure, coda="coda")
         if not written.opens:
             return
         then = before.settings if before is not None else Settings()
         if written.feel is not None and written.feel != then.feel:
-            _add(_direction(measure), "words", written.feel)
+            add_element(add_direction(measure), "words", written.feel)
         meter = written.settings.meter or self.chart.meter
         same = written.tempo_bpm == then.tempo_bpm and meter.pulse == (
             (then.meter or self.chart.meter).pulse
         )
         if written.tempo_bpm is not None and not same:
-            _tempo(measure, written.tempo_bpm, meter)
+            add_tempo(measure, written.tempo_bpm, meter)
 
     def _contents(self, measure: Element, written: WrittenBar[Chord]) -> None:
         slots = written.slots
         if len(slots) == 0 or (len(slots) == 1 and not slots[0].onset):
             for slot in slots:
-                _harmony(measure, slot.symbol)
-            note = _add(measure, "note")
-            _add(note, "rest", measure="yes")
+                add_harmony(measure, slot.symbol)
+            note = add_element(measure, "note")
+            add_element(note, "rest", measure="yes")
             self._duration(note, written.length)
             return
         ends = [*(slot.onset for slot in slots), written.length]
         self._rests(measure, ends[0])
         for slot, end in zip(slots, ends[1:], strict=True):
-            _harmony(measure, slot.symbol)
+            add_harmony(measure, slot.symbol)
             self._rests(measure, end - slot.onset)
 
     def _rests(self, measure: Element, quarters: Fraction) -> None:
         for length, name, dots in _note_values(quarters):
-            note = _add(measure, "note")
-            _add(note, "rest")
+            note = add_element(measure, "note")
+            add_element(note, "rest")
             self._duration(note, length)
             if name is not None:
-                _add(note, "type", name)
+                add_element(note, "type", name)
             for _ in range(dots):
-                _add(note, "dot")
+                add_element(note, "dot")
 
     def _duration(self, note: Element, quarters: Fraction) -> None:
-        _add(note, "duration", quarters * self._divisions)
-        _add(note, "voice", 1)
+        add_element(note, "duration", quarters * self._divisions)
+        add_element(note, "voice", 1)
 
 
 def _note_values(quarters: Fraction) -> Iterator[tuple[Fraction, str | None, int]]:
@@ -233,64 +214,9 @@ def _note_values(quarters: Fraction) -> Iterator[tuple[Fraction, str | None, int
                 break
 
 
-def _direction(measure: Element) -> Element:
-    direction = _add(measure, "direction", placement="above")
-    return _add(direction, "direction-type")
-
-
 def _sound(measure: Element, **attributes: str) -> None:
     """What the direction written last sounds like."""
-    _add(measure[-1], "sound", **attributes)
-
-
-def _key(attributes: Element, key: Key) -> None:
-    element = _add(attributes, "key")
-    _add(element, "fifths", key.fifths)
-    _add(element, "mode", "minor" if key.minor else "major")
-
-
-def _tempo(measure: Element, tempo_bpm: int, meter: Meter) -> None:
-    mark = _add(_direction(measure), "metronome")
-    pulse = meter.pulse
-    dotted = pulse not in _BEAT_UNITS
-    _add(mark, "beat-unit", _BEAT_UNITS[pulse / _DOT if dotted else pulse])
-    if dotted:
-        _add(mark, "beat-unit-dot")
-    _add(mark, "per-minute", tempo_bpm)
-    # The pulse is a power of two or three times one, so that the decimals end.
-    quarters = f"{float(tempo_bpm * pulse):.6f}".rstrip("0").rstrip(".")
-    _sound(measure, tempo=quarters)
-
-
-def _harmony(measure: Element, chord: Chord | None) -> None:
-    harmony = _add(measure, "harmony")
-    if chord is None:
-        # The schema wants a root, which programs show as this text: none.
-        _add(_add(harmony, "root"), "root-step", "C", text="")
-        _add(harmony, "kind", "none", text=_NO_CHORD)
-        return
-    _note(harmony, "root", chord.root)
-    kind, changes = spell_kind(chord.degrees)
-    _add(harmony, "kind", kind, text=chord.quality.name)
-    if chord.bass is not None:
-        _note(harmony, "bass", chord.bass)
-    for change in changes:
-        _degree(harmony, change)
-
-
-def _note(harmony: Element, stem: str, note: Note) -> None:
-    element = _add(harmony, stem)
-    _add(element, f"{stem}-step", note.letter)
-    if note.alteration:
-        _add(element, f"{stem}-alter", note.alteration)
-
-
-def _degree(harmony: Element, change: DegreeChange) -> None:
-    # The text of the kind shows it already.
-    degree = _add(harmony, "degree", print_object="no")
-    _add(degree, "degree-value", change.value)
-    _add(degree, "degree-alter", change.alter)
-    _add(degree, "degree-type", change.type)
+    add_element(measure[-1], "sound", **attributes)
 
 
 def _passes(written: WrittenBar[Chord]) -> str:
@@ -300,15 +226,15 @@ def _passes(written: WrittenBar[Chord]) -> str:
 def _signs_after(measure: Element, written: WrittenBar[Chord]) -> None:
     bar = written.bar
     if bar.repeat_end == OPEN:
-        _add(_direction(measure), "words", "open")
+        add_element(add_direction(measure), "words", "open")
     if bar.to_coda:
-        _add(_direction(measure), "words", "To Coda")
+        add_element(add_direction(measure), "words", "To Coda")
         _sound(measure, tocoda="coda")
     if bar.fine:
-        _add(_direction(measure), "words", "Fine")
+        add_element(add_direction(measure), "words", "Fine")
         _sound(measure, fine="yes")
     if bar.jump is not None:
-        _add(_direction(measure), "words", bar.jump)
+        add_element(add_direction(measure), "words", bar.jump)
         if bar.jump.startswith("D.C."):
             _sound(measure, dacapo="yes")
         else:
@@ -319,12 +245,12 @@ def _right(measure: Element, written: WrittenBar[Chord], closing: tuple[str, str
     bar = written.bar
     if bar.repeat_end is None and closing is None:
         return
-    barline = _add(measure, "barline", location="right")
+    barline = add_element(measure, "barline", location="right")
     if closing is not None:
-        _add(barline, "ending", number=closing[0], type=closing[1])
+        add_element(barline, "ending", number=closing[0], type=closing[1])
     if bar.repeat_end is None:
         return
-    _add(barline, "repeat", direction="backward")
+    add_element(barline, "repeat", direction="backward")
     if bar.repeat_end > PLAIN:
         barline[-1].set("times", str(bar.repeat_end))
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, Final
 
 import attrs
 import numpy as np
 
 from gripwright.errors import ConditionError
-from gripwright.leading.motion import voice_motion
+from gripwright.leading.motion import motion_matrix
 from gripwright.neck.hand import Hand
 from gripwright.neck.ranking import near
 from gripwright.neck.search import find_voicings
@@ -20,7 +20,7 @@ from gripwright.theory.chord import Chord
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.quality import QUALITIES
 from gripwright.vocabulary.entry import Facts
-from gripwright.vocabulary.placing import fits_hand, middle_fret, on_root, usual_root
+from gripwright.vocabulary.placing import fits_hand, middle_fret, moved, usual_root
 
 _USUAL: Final[tuple[tuple[str, tuple[int, str], tuple[int, str]], ...]] = (
     # kinds of chord; the chord before: semitones above the root, and its kind; the chord after
@@ -73,7 +73,8 @@ def context_of(
 ) -> Context:
     """Put a grip between its neighbours.
 
-    Where the tune at hand has the chord, its neighbours are the tune's. Else they are those
+    Where the tune at hand has the chord, its neighbours are the tune's, which is played round
+    and round. Else they are those
     among which such a chord usually stands: II before V, V before I, and so on (common
     practice). Each is held by the known grip that moves least; else by a voicing that is
     near and that a teacher would show early.
@@ -95,8 +96,9 @@ def context_of(
     place = next((place for place, chord in enumerate(tune) if _same(chord, grip.chord)), None)
     before, after = _usual_neighbours(grip.chord)
     if place is not None:
-        before = next((c for c in tune[:place][::-1] if not _same(c, grip.chord)), before)
-        after = next((c for c in tune[place + 1 :] if not _same(c, grip.chord)), after)
+        round_again = [*tune[place + 1 :], *tune[:place]]
+        others = [chord for chord in round_again if not _same(chord, grip.chord)]
+        before, after = (others[-1], others[0]) if others else (before, after)
     known = tuple(facts)
     first, first_known = neighbour(before, grip, known, hand)
     last, last_known = neighbour(after, grip, known, hand)
@@ -120,18 +122,20 @@ def neighbour(
     Raises:
         ConditionError: The instrument has no playable voicing of the chord at all.
     """
-    kind = chord.quality.name
-    own = [
-        place
-        for fact in facts
-        if fact.category == kind
-        for place in on_root(fact.voicing(grip.instrument), chord.root)
-        if fits_hand(place, hand)
-    ]
-    if own and chord.bass is None:
-        return min(own, key=lambda one: (_distance(one, grip), one.frets)), True
+    known = [fact for fact in facts if fact.category == chord.quality.name]
+    if chord.bass is None:
+        for _, fact, shift in sorted(
+            _distances(known, chord, grip), key=lambda way: (way[0], way[1].frets, way[2])
+        ):
+            place = moved(fact.voicing(grip.instrument), shift, chord.root)
+            if place is not None and fits_hand(place, hand):
+                return place, True
     narrow = {"strings": grip.string_set, "no_open": 0 not in grip.frets}
-    ways: tuple[dict[str, Any], ...] = ({**narrow, "no_doubles": True}, {**narrow, "min_tones": 1}, {})
+    ways: tuple[dict[str, Any], ...] = (
+        {**narrow, "no_doubles": True},
+        {**narrow, "min_tones": 1},
+        {},
+    )
     for asked in ways:
         table = find_voicings(chord, grip.instrument, hand, **asked)
         if len(table):
@@ -147,9 +151,37 @@ def _first(table: VoicingTable, grip: Voicing) -> int:
     return int(np.round(later, 6).argmin())
 
 
-def _distance(one: Voicing, other: Voicing) -> float:
-    motion = voice_motion(one.midi, other.midi, stranger=_STRANGER)
-    return motion + abs(middle_fret(one) - middle_fret(other))
+def _distances(
+    known: Sequence[Facts], chord: Chord, grip: Voicing
+) -> Iterator[tuple[float, Facts, int]]:
+    """How far the places of known grips on a root lie from a grip, and their shifts.
+
+    Voices move by semitones, an octave's half for each that enters or leaves; each fret that the
+    hand travels counts as one more.
+    """
+    instrument = grip.instrument
+    by_voices: dict[int, list[tuple[list[int], float, Facts, int]]] = {}
+    for fact in known:
+        root = Chord.parse(fact.symbol).root
+        up = (chord.root.pitch_class - root.pitch_class) % SEMITONES_IN_OCTAVE
+        sounding = [(string, fret) for string, fret in enumerate(fact.frets) if fret >= 0]
+        midi = sorted(instrument.sounding(string, fret) for string, fret in sounding)
+        fretted = [fret for _, fret in sounding if fret > 0] or [0]
+        middle = (min(fretted) + max(fretted)) / 2
+        shifts = range(up - SEMITONES_IN_OCTAVE, instrument.frets, SEMITONES_IN_OCTAVE)
+        for shift in shifts if fact.movable else range(up, 1):
+            if (
+                min(fretted) + shift >= min(1, *fretted)
+                and max(fretted) + shift <= instrument.frets
+            ):
+                row = ([one + shift for one in midi], middle + shift, fact, shift)
+                by_voices.setdefault(len(midi), []).append(row)
+    here = np.array([sorted(grip.midi)], np.int16)
+    for rows in by_voices.values():
+        pitches = np.array([midi for midi, *_ in rows], np.int16)
+        motion = motion_matrix(here, pitches, stranger=_STRANGER)[0].tolist()
+        for semitones, (_, middle, fact, shift) in zip(motion, rows, strict=True):
+            yield semitones + abs(middle - middle_fret(grip)), fact, shift
 
 
 def _same(chord: Chord, other: Chord) -> bool:
@@ -173,6 +205,4 @@ def _above(chord: Chord, semitones: int, name: str) -> Chord:
 
 def kinds_in(chords: Iterable[Chord]) -> tuple[str, ...]:
     """The categories of a tune's chords, in order, once each."""
-    return tuple(
-        dict.fromkeys(chord.quality.name for chord in chords if not chord.foreign_bass)
-    )
+    return tuple(dict.fromkeys(chord.quality.name for chord in chords if not chord.foreign_bass))

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Final, Literal, get_args
 
 import attrs
+import numpy as np
 
 from gripwright.errors import ConditionError
+from gripwright.neck.classify import families
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
@@ -83,6 +85,29 @@ class Facts:
         Args:
             voicing: The grip for its chord, at any place.
         """
+        return cls.of_all([voicing])[0]
+
+    @classmethod
+    def of_all(cls, voicings: Sequence[Voicing]) -> tuple[Facts, ...]:
+        """Work them out for many grips, which is faster than one by one.
+
+        Args:
+            voicings: The grips for their chords, at any places.
+
+        Returns:
+            What is worked out, in the same order.
+        """
+        alike: dict[tuple[Chord, Instrument], list[int]] = {}
+        for place, voicing in enumerate(voicings):
+            alike.setdefault((voicing.chord, voicing.instrument), []).append(place)
+        named: dict[int, tuple[str, ...]] = {}
+        for places in alike.values():
+            found = _families([voicings[place] for place in places])
+            named.update(zip(places, found, strict=True))
+        return tuple(cls._of(voicing, named[place]) for place, voicing in enumerate(voicings))
+
+    @classmethod
+    def _of(cls, voicing: Voicing, families: tuple[str, ...]) -> Facts:
         here = reference(voicing)
         # A slash that only tells the inversion makes no other grip.
         chord = here.chord if here.chord.foreign_bass else attrs.evolve(here.chord, bass=None)
@@ -91,7 +116,7 @@ class Facts:
             category=category_of(voicing),
             movable=is_movable(voicing),
             degrees=voicing.degrees,
-            families=voicing.families,
+            families=families,
             inversion=voicing.inversion,
             top_degree=voicing.top_degree,
             string_set=voicing.string_set,
@@ -110,6 +135,23 @@ class Facts:
             instrument: Its instrument.
         """
         return grip_for(Chord.parse(self.symbol), instrument, self.frets)
+
+
+def _families(voicings: Sequence[Voicing]) -> list[tuple[str, ...]]:
+    """The families of grips of one chord on one instrument."""
+    first = voicings[0]
+    frets = np.array([voicing.frets for voicing in voicings], np.int16).T
+    sounding = [
+        (
+            frets[string] >= 0,
+            np.array([first.instrument.sounding(string, fret) for fret in column], np.int16),
+        )
+        for string, column in enumerate(frets.tolist())
+    ]
+    found = families(sounding, first.chord)
+    return [
+        tuple(name for name, rows in found.items() if rows[row]) for row in range(len(voicings))
+    ]
 
 
 def category_of(voicing: Voicing) -> str:

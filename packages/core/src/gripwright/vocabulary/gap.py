@@ -23,9 +23,9 @@ from gripwright.neck.settle import sounding_pitches
 from gripwright.neck.table import VoicingTable
 from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
+from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.note import Note
 from gripwright.theory.pitch import Pitch
-from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.quality import QUALITIES, Quality
 from gripwright.vocabulary.entry import Facts
 from gripwright.vocabulary.strings import StringGroup, string_groups

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 from typing import Any, Final
@@ -35,6 +36,7 @@ _GRIPS_COMPARED: Final = 16
 _COMFORTABLE_FRET: Final = 6.0
 _COMFORTABLE: Final = 3.0
 _LOWEST_ROOT: Final = 28
+_BEYOND: Final = np.int16(1000)
 
 
 @attrs.frozen
@@ -238,16 +240,26 @@ def _held(places: Iterable[Voicing], hand: Hand) -> list[Voicing]:
 
 @attrs.frozen(eq=False)
 class _Shapes:
-    """The shapes of known grips, wherever they are held."""
+    """The shapes of known grips, wherever they are held.
 
-    frets: NDArray[np.int8]
+    Args:
+        frets: (strings, shapes) int16; where a string is not fretted, a number of its own that
+            lies beyond any neck, so that it agrees with no other string.
+        silent: (strings, shapes) bool, where a string is muted.
+        ids: The names of the entries.
+    """
+
+    frets: NDArray[np.int16]
+    silent: NDArray[np.bool_]
     ids: tuple[str, ...]
 
     @classmethod
     def of(cls, facts: Sequence[Facts]) -> _Shapes:
         known = {fact.frets: fact.id for fact in reversed(facts)}
-        frets = np.array(list(known), np.int8) if known else np.zeros((0, 0), np.int8)
-        return cls(frets, tuple(known.values()))
+        shapes = np.array(list(known), np.int16)
+        frets = shapes.T if known else np.zeros((0, 0), np.int16)
+        beyond = _BEYOND * np.arange(1, len(frets) + 1, dtype=np.int16)[:, None]
+        return cls(np.where(frets > 0, frets, beyond), frets < 0, tuple(known.values()))
 
     def nearest(self, frets: tuple[int, ...]) -> tuple[str | None, int]:
         """The known shape from which the fewest fingers move, and how many.
@@ -255,13 +267,16 @@ class _Shapes:
         Both are laid over each other wherever most strings agree, so that a place on the neck
         does not count; a string that sounds in one alone is a change.
         """
-        if not len(self.frets):
-            return None, sum(fret > 0 for fret in frets)
-        row = np.array(frets, np.int8)
-        both = (self.frets > 0) & (row > 0)
-        apart = self.frets - row
-        same = (apart[:, :, None] == apart[:, None, :]) & both[:, :, None] & both[:, None, :]
-        kept = same.sum(axis=2).max(axis=1) + ((self.frets <= 0) & (self.frets == row)).sum(axis=1)
-        changes = len(frets) - kept
-        best = int(changes.argmin())
-        return self.ids[best], int(changes[best])
+        fretted = [string for string, fret in enumerate(frets) if fret > 0]
+        if not self.ids:
+            return None, len(fretted)
+        apart = [self.frets[string] - np.int16(frets[string]) for string in fretted]
+        kept = np.zeros(len(self.ids), np.int8)
+        for string, here in zip(fretted, apart, strict=True):
+            agree = functools.reduce(np.add, ((there == here).view(np.int8) for there in apart))
+            np.maximum(kept, agree * (self.frets[string] < _BEYOND), out=kept)
+        for string, fret in enumerate(frets):
+            if fret < 0:
+                kept += self.silent[string]
+        best = int(kept.argmax())
+        return self.ids[best], len(frets) - int(kept[best])

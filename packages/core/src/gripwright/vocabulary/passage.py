@@ -15,11 +15,12 @@ from gripwright.theory.chord import Chord
 from gripwright.theory.quality import in_order
 from gripwright.tune.chart import Chart
 from gripwright.tune.unfold import Span
-from gripwright.vocabulary.placing import fits_hand, middle_fret, on_root
+from gripwright.vocabulary.placing import BODY_JOINS, fits_hand, middle_fret, on_root
 from gripwright.vocabulary.profile import Profile
 
 _PHRASE: Final = 4
 _CANDIDATES: Final = 60
+_AROUND: Final = 3
 
 
 @attrs.frozen
@@ -90,6 +91,7 @@ def passage_of(
         "band": profile.company,
         "candidates": _CANDIDATES,
         "stroke": profile.stroke,
+        "highest_fret": min(BODY_JOINS, profile.instrument.frets),
         **conditions,
     }
     chords = [_chord(span) for span in chosen]
@@ -134,13 +136,15 @@ def _steps(
 ) -> tuple[tuple[LineStep, ...], int | None]:
     """The cheapest line, and where the grip is in it.
 
-    A grip that the band leaves no room for is played without the band; one that still will not
-    do is left out.
+    Beside a grip the hand stays near it, where that will do. A grip that the band leaves no
+    room for is played without the band; one that still will not do is left out.
     """
     alone = {**asked, "band": None}
+    settings: dict[str, Any]
     if place is not None and grip is not None:
         through = [*chords[:place], _with_tensions(grip, chords[place]), *chords[place + 1 :]]
-        for settings in (asked, alone):
+        near = _near(grip)
+        for settings in ({**asked, **near}, {**alone, **near}, alone):
             with contextlib.suppress(ConditionError, NoCandidateError):
                 before = lead(through[: place + 1], instrument, last=grip, **settings).steps
                 after = lead(through[place:], instrument, first=grip, **settings).steps
@@ -149,6 +153,15 @@ def _steps(
         with contextlib.suppress(NoCandidateError):
             return lead(chords, instrument, **settings).steps, None
     return (), None
+
+
+def _near(grip: Voicing) -> dict[str, int]:
+    """Frets around a grip, as conditions of the search."""
+    fretted = [fret for fret in grip.frets if fret > 0] or [1]
+    return {
+        "lowest_fret": max(1, min(fretted) - _AROUND),
+        "highest_fret": min(max(fretted) + _AROUND, grip.instrument.frets),
+    }
 
 
 def _with_tensions(grip: Voicing, chord: Chord) -> Chord:

@@ -21,6 +21,9 @@ _SIMPLE_NOTES: Final = tuple(
 )
 _WORTH_A_SHARP: Final = 2
 
+BODY_JOINS: Final = 14
+"""The last fret that is reached with ease on most necks."""
+
 FOURTHS: Final = 5
 """Semitones from a root to the next of the cycle of fourths."""
 
@@ -88,11 +91,28 @@ def on_root(voicing: Voicing, root: Note) -> tuple[Voicing, ...]:
         same = root.pitch_class == voicing.chord.root.pitch_class
         return (_spelled(voicing, voicing.frets, root),) if same else ()
     up = (root.pitch_class - voicing.chord.root.pitch_class) % SEMITONES_IN_OCTAVE
-    return tuple(
-        _spelled(voicing, frets, root)
-        for shift in range(up - _octaves_down(voicing), voicing.instrument.frets, 12)
-        if (frets := _shifted(voicing, shift)) is not None
-    )
+    shifts = range(up - _octaves_down(voicing), voicing.instrument.frets, SEMITONES_IN_OCTAVE)
+    places = (moved(voicing, shift, root) for shift in shifts)
+    return tuple(place for place in places if place is not None)
+
+
+def moved(voicing: Voicing, shift: int, root: Note) -> Voicing | None:
+    """A grip so many frets on; None where it leaves the neck.
+
+    Args:
+        voicing: The grip.
+        shift: Frets towards the body, negative towards the nut; 0 for one with open strings.
+        root: The root that it then has.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> grip = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
+        >>> moved(grip, 2, Note.parse("D")).shape
+        'x-5-7-6-7-x'
+    """
+    frets = _shifted(voicing, shift) if shift else voicing.frets
+    return None if frets is None else _spelled(voicing, frets, root)
 
 
 def reference(voicing: Voicing) -> Voicing:
@@ -124,17 +144,22 @@ def nearest_place(voicing: Voicing, root: Note, fret: float) -> Voicing | None:
         fret: Where the hand is, in frets from the nut.
 
     Returns:
-        The place, the lower of two as near, or None where the grip has none on that root.
+        The place, the lower of two as near, and none where the neck has joined the body if
+        there is another; None where the grip has none on that root.
 
     Example:
         >>> from gripwright import Instrument
         >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
         >>> grip = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
         >>> nearest_place(grip, Note.parse("Bb"), 9.0).shape
-        'x-13-15-14-15-x'
+        'x-1-3-2-3-x'
     """
     places = on_root(voicing, root)
-    return min(places, key=lambda place: abs(middle_fret(place) - fret), default=None)
+    return min(
+        places,
+        key=lambda place: (max(place.frets) > BODY_JOINS, abs(middle_fret(place) - fret)),
+        default=None,
+    )
 
 
 def middle_fret(voicing: Voicing) -> float:
@@ -158,7 +183,7 @@ def round_the_fourths(voicing: Voicing) -> tuple[Voicing, ...]:
         >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
         >>> grip = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
         >>> [(str(place.chord), place.shape) for place in round_the_fourths(grip)][:3]
-        [('Cmaj7', 'x-3-5-4-5-x'), ('Fmaj7', 'x-8-10-9-10-x'), ('Bbmaj7', 'x-13-15-14-15-x')]
+        [('Cmaj7', 'x-3-5-4-5-x'), ('Fmaj7', 'x-8-10-9-10-x'), ('Bbmaj7', 'x-1-3-2-3-x')]
     """
     return tuple(_fourths(voicing)) if is_movable(voicing) else ()
 

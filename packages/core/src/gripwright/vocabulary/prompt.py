@@ -16,7 +16,7 @@ from gripwright.theory.degree import Degree
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.note import Note
 from gripwright.vocabulary.entry import Facts
-from gripwright.vocabulary.placing import on_root, usual_root
+from gripwright.vocabulary.placing import BODY_JOINS, on_root, usual_root
 from gripwright.vocabulary.questioning import grip_for, question, serves
 from gripwright.vocabulary.strings import in_words
 from gripwright.vocabulary.words import degree_in_words, quality_in_words
@@ -28,6 +28,7 @@ KINDS: Final[tuple[PromptKind, ...]] = get_args(PromptKind)
 string, or another chord that it can be."""
 
 _HIDDEN_IN: Final = 3
+_SAID_IN_WORDS: Final = frozenset({"", "m", "5"})
 
 
 @attrs.frozen
@@ -82,7 +83,8 @@ class Prompt:
         """The question."""
         chord = self.grip.chord
         if self.kind == "grip":
-            name = chord.quality.name or quality_in_words("")
+            name = chord.quality.name
+            name = quality_in_words(name) if name in _SAID_IN_WORDS else name
             bass = f" over {chord.bass}" if chord.foreign_bass else ""
             strings = in_words(self.grip.string_set, len(self.grip.frets))
             top = degree_in_words(self.grip.top_degree)
@@ -138,10 +140,14 @@ def prompt_for(
     # Of twelve roots one always has a place, the grip's own.
     roots = (usual_root(grip.chord.quality, tone) for tone in tones)
     places = next(found for root in roots if (found := on_root(grip, root)))
+    within_reach = [place for place in places if max(place.frets) <= BODY_JOINS]
     string = dice.choice(grip.string_set)
     asked = kind or drawn
     return Prompt(
-        asked, facts.id, dice.choice(places), string if asked in {"note", "degree"} else None
+        asked,
+        facts.id,
+        dice.choice(within_reach or places[:1]),
+        string if asked in {"note", "degree"} else None,
     )
 
 
@@ -220,7 +226,9 @@ def _check_chord(prompt: Prompt, answer: str) -> Verdict:
     chord, own = Chord.parse(answer), prompt.grip.chord
     same = chord.root.pitch_class == own.root.pitch_class and chord.quality == own.quality
     if same and not chord.foreign_bass:
-        return Verdict(right=False, sentence=f"{chord} is what it is shown as; another name is asked")
+        return Verdict(
+            right=False, sentence=f"{chord} is what it is shown as; another name is asked"
+        )
     played = grip_for(chord, prompt.grip.instrument, prompt.grip.frets)
     if question(played) is None:
         return Verdict(right=True, sentence=f"right: {chord}")

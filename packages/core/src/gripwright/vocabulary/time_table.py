@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import accumulate
 from math import ceil
-from typing import Final, TypeVar
+from typing import Final, Generic, TypeVar
 
 import attrs
 
@@ -43,6 +44,21 @@ class TimeTable:
     breaks: int
 
 
+@attrs.frozen
+class Spell(Generic[_T]):
+    """Some minutes of a day.
+
+    Args:
+        what: What is done, None for a break.
+        minutes: How long.
+        again: Whether it goes on with what a break has cut.
+    """
+
+    what: _T | None
+    minutes: int
+    again: bool = False
+
+
 def shared_out(minutes: int, *, due: int, new: bool, tune: bool, rung: bool) -> TimeTable:
     """Share out the minutes of a day.
 
@@ -66,7 +82,7 @@ def shared_out(minutes: int, *, due: int, new: bool, tune: bool, rung: bool) -> 
     Example:
         >>> table = shared_out(20, due=6, new=True, tune=True, rung=True)
         >>> dict(table.minutes), table.reviews, table.paused
-        ({'warm-up': 2, 'review': 4, 'new grip': 4, 'tune': 6, 'ladder': 3}, 6, False)
+        ({'warm-up': 2, 'review': 4, 'new grip': 5, 'tune': 5, 'ladder': 3}, 6, False)
         >>> shared_out(20, due=200, new=True, tune=True, rung=True).paused
         True
     """
@@ -86,14 +102,12 @@ def shared_out(minutes: int, *, due: int, new: bool, tune: bool, rung: bool) -> 
     if paused:
         kinds.remove("new grip")
         parts["review"] += parts.pop("new grip")
+    spare = playing - warm_up - sum(parts.values())
+    if "review" in parts:
+        spare += max(0, parts["review"] - needed)
+        parts["review"] = min(parts["review"], needed)
     parts = {"warm-up": warm_up, **parts}
-    spare = max(0, parts.get("review", 0) - needed)
-    if spare or not kinds:
-        spare = playing - warm_up if not kinds else spare
-        takes = next(kind for kind in _SPARE_GOES_TO if kind in parts)
-        parts[takes] += spare
-        if "review" in parts:
-            parts["review"] = min(parts["review"], needed) if takes != "review" else needed
+    parts[next(kind for kind in _SPARE_GOES_TO if kind in parts)] += spare
     return TimeTable(
         minutes={kind: part for kind, part in parts.items() if part},
         reviews=min(due, parts.get("review", 0) * 60 // SECONDS_A_REVIEW),
@@ -102,50 +116,50 @@ def shared_out(minutes: int, *, due: int, new: bool, tune: bool, rung: bool) -> 
     )
 
 
-def with_breaks(blocks: Sequence[tuple[_T, int]]) -> Iterator[tuple[_T | None, int, bool]]:
+def with_breaks(blocks: Sequence[tuple[_T, int]], breaks: int) -> Iterator[Spell[_T]]:
     """Blocks with the breaks among them.
+
+    A single break comes between two blocks where that leaves no stretch too long; else the
+    playing is cut into equal stretches.
 
     Args:
         blocks: What is done, and for how many minutes, in order.
-
-    Yields:
-        What is done (None for a break), its minutes, and whether it goes on with what a break
-        has cut.
+        breaks: Minutes of breaks in all, as `shared_out` has them.
 
     Example:
-        >>> list(with_breaks([("reviews", 20), ("tune", 10)]))
-        [('reviews', 20, False), ('tune', 5, False), (None, 5, False), ('tune', 5, True)]
-        >>> list(with_breaks([("reviews", 8), ("tune", 11)]))
-        [('reviews', 8, False), (None, 1, False), ('tune', 11, False)]
+        >>> day = with_breaks([("reviews", 8), ("tune", 11)], 1)
+        >>> [(spell.what, spell.minutes) for spell in day]
+        [('reviews', 8), (None, 1), ('tune', 11)]
+        >>> day = with_breaks([("reviews", 15), ("tune", 25)], 5)
+        >>> [(spell.what, spell.minutes) for spell in day]
+        [('reviews', 15), (None, 5), ('tune', 25)]
+        >>> [(spell.what, spell.minutes, spell.again) for spell in with_breaks([("tune", 40)], 5)]
+        [('tune', 20, False), (None, 5, False), ('tune', 20, True)]
     """
     playing = sum(minutes for _, minutes in blocks)
-    if playing <= LONGEST_STRETCH:
-        yield from _with_short_break(blocks, playing)
-        return
+    if breaks <= BREAK:
+        ends = [0, *accumulate(minutes for _, minutes in blocks)]
+        longest = [max(end, playing - end) for end in ends]
+        best = min(range(len(ends)), key=lambda place: longest[place])
+        if breaks == 0 or longest[best] <= LONGEST_STRETCH:
+            whole = [Spell(what, minutes) for what, minutes in blocks]
+            rest = [Spell[_T](None, breaks)] if breaks else []
+            yield from (*whole[:best], *rest, *whole[best:])
+            return
+    yield from _cut(blocks, ceil(Fraction(playing, breaks // BREAK + 1)))
+
+
+def _cut(blocks: Sequence[tuple[_T, int]], longest: int) -> Iterator[Spell[_T]]:
     stretch = 0
     for what, minutes in blocks:
         left, again = minutes, False
         while left:
-            if stretch == LONGEST_STRETCH:
-                yield None, BREAK, False
+            if stretch == longest:
+                yield Spell(None, BREAK)
                 stretch = 0
-            part = min(left, LONGEST_STRETCH - stretch)
-            yield what, part, again
+            part = min(left, longest - stretch)
+            yield Spell(what, part, again)
             left, stretch, again = left - part, stretch + part, True
-
-
-def _with_short_break(
-    blocks: Sequence[tuple[_T, int]], playing: int
-) -> Iterator[tuple[_T | None, int, bool]]:
-    done, rested = 0, playing + SHORT_BREAK < _NEEDS_A_BREAK
-    for what, minutes in blocks:
-        if not rested and done and 2 * done + minutes >= playing:
-            yield None, SHORT_BREAK, False
-            rested = True
-        yield what, minutes, False
-        done += minutes
-    if not rested:
-        yield None, SHORT_BREAK, False
 
 
 def _breaks(minutes: int) -> int:
@@ -160,8 +174,9 @@ def _parts(minutes: int, shares: Mapping[str, int]) -> dict[str, int]:
     parts = {kind: minutes * share // total for kind, share in shares.items()}
     for kind in sorted(parts, key=lambda kind: parts[kind])[: minutes - sum(parts.values())]:
         parts[kind] += 1
-    for kind in parts:
-        if parts[kind] == 0 and max(parts.values()) > 1:
-            parts[max(parts, key=lambda other: parts[other])] -= 1
+    for kind in [kind for kind, part in parts.items() if part == 0]:
+        largest = max(parts, key=lambda other: parts[other])
+        if parts[largest] > 1:
+            parts[largest] -= 1
             parts[kind] = 1
     return parts

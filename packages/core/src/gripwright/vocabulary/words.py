@@ -9,10 +9,21 @@ from typing import Final
 
 from gripwright.theory.degree import Degree
 
-_ORDINALS: Final = (
-    "zeroth first second third fourth fifth sixth seventh octave ninth tenth eleventh twelfth "
-    "thirteenth fourteenth fifteenth"
-).split()
+_ORDINALS: Final = {
+    1: "first",
+    2: "second",
+    3: "third",
+    4: "fourth",
+    5: "fifth",
+    6: "sixth",
+    7: "seventh",
+    8: "octave",
+    9: "ninth",
+    10: "tenth",
+    11: "eleventh",
+    12: "twelfth",
+    13: "thirteenth",
+}
 _SIGNS: Final = {"b": "flat ", "#": "sharp "}
 
 
@@ -45,7 +56,7 @@ def degree_in_words(degree: Degree) -> str:
     if own is not None:
         return own
     signs = "".join(_SIGNS[sign] for sign in degree.rstrip("0123456789"))
-    ordinal = _ORDINALS[degree.number] if degree.number < len(_ORDINALS) else f"{degree.number}th"
+    ordinal = _ORDINALS.get(degree.number, f"{degree.number}th")
     return f"{signs}{ordinal}"
 
 

@@ -261,4 +261,4 @@ def _notes_to_time(
 
 
 def _rhythm_words(pattern: RhythmPattern) -> str:
-    return f"{pattern.name}: {pattern.summary or pattern}"
+    return f"{pattern.name}: {pattern.summary.rstrip('.') or pattern}"

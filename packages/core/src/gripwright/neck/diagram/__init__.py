@@ -1,28 +1,57 @@
-"""Diagrams of the neck, as text and as pictures."""
+"""Diagrams of the neck, as text and as pictures; and what pictures are made of."""
 
 from gripwright.neck.diagram.keyboard import close_position
 from gripwright.neck.diagram.label import LABELS
+from gripwright.neck.diagram.neck import Look, describe, neck_picture
 from gripwright.neck.diagram.notebook import table_html
-from gripwright.neck.diagram.palette import THEMES, Theme
+from gripwright.neck.diagram.palette import THEMES, Paint, Theme
+from gripwright.neck.diagram.picture import (
+    HALF_HEIGHT,
+    Anchor,
+    Block,
+    Disc,
+    Line,
+    Mark,
+    Picture,
+    Words,
+    escaped,
+    number,
+)
 from gripwright.neck.diagram.sheet import sheet_svg
-from gripwright.neck.diagram.svg import describe, neck_svg
+from gripwright.neck.diagram.svg import neck_svg
 from gripwright.neck.diagram.text import DOT, box, box_width, under_strings
+from gripwright.neck.diagram.tone import cross, tone_mark
 from gripwright.neck.diagram.window import Window, box_frets, window_of
 
 __all__ = [
     "DOT",
+    "HALF_HEIGHT",
     "LABELS",
     "THEMES",
+    "Anchor",
+    "Block",
+    "Disc",
+    "Line",
+    "Look",
+    "Mark",
+    "Paint",
+    "Picture",
     "Theme",
     "Window",
+    "Words",
     "box",
     "box_frets",
     "box_width",
     "close_position",
+    "cross",
     "describe",
+    "escaped",
+    "neck_picture",
     "neck_svg",
+    "number",
     "sheet_svg",
     "table_html",
+    "tone_mark",
     "under_strings",
     "window_of",
 ]

@@ -31,8 +31,8 @@ _SIGN_WIDTHS: Final = {
 }
 _USUAL_WIDTH: Final = 0.58
 _FOREIGN_WIDTH: Final = 1.0
-# Half the height of capitals and digits, by which a text is lowered to stand around its middle.
-_HALF_HEIGHT: Final = 0.36
+HALF_HEIGHT: Final = 0.36
+"""Half the height of capitals and digits, by which a text is lowered to stand around its middle."""
 
 
 @attrs.frozen
@@ -62,6 +62,11 @@ class Line:
     def moved(self, x: float, y: float) -> Line:
         """The same line farther right and down."""
         return Line(self.x1 + x, self.y1 + y, self.x2 + x, self.y2 + y, self.width, self.colour)
+
+    def scaled(self, by: float) -> Line:
+        """The same line so many times as large, seen from the corner of the plane."""
+        x1, y1, x2, y2 = (one * by for one in (self.x1, self.y1, self.x2, self.y2))
+        return Line(x1, y1, x2, y2, self.width * by, self.colour)
 
     def svg(self) -> str:
         """The line as an SVG element."""
@@ -100,6 +105,11 @@ class Disc:
     def moved(self, x: float, y: float) -> Disc:
         """The same circle farther right and down."""
         return attrs.evolve(self, x=self.x + x, y=self.y + y)
+
+    def scaled(self, by: float) -> Disc:
+        """The same circle so many times as large, seen from the corner of the plane."""
+        x, y, radius = self.x * by, self.y * by, self.radius * by
+        return Disc(x, y, radius, self.fill, self.edge, self.edge_width * by)
 
     def svg(self) -> str:
         """The circle as an SVG element."""
@@ -141,6 +151,12 @@ class Block:
         """The same rectangle farther right and down."""
         return attrs.evolve(self, x=self.x + x, y=self.y + y)
 
+    def scaled(self, by: float) -> Block:
+        """The same rectangle so many times as large, seen from the corner of the plane."""
+        x, y, width, height = (one * by for one in (self.x, self.y, self.width, self.height))
+        edge_width, corner = self.edge_width * by, self.corner * by
+        return Block(x, y, width, height, self.fill, self.edge, edge_width, corner)
+
     def svg(self) -> str:
         """The rectangle as an SVG element."""
         left, top = self.x - self.width / 2, self.y - self.height / 2
@@ -181,10 +197,14 @@ class Words:
         """The same text farther right and down."""
         return attrs.evolve(self, x=self.x + x, y=self.y + y)
 
+    def scaled(self, by: float) -> Words:
+        """The same text so many times as large, seen from the corner of the plane."""
+        return attrs.evolve(self, x=self.x * by, y=self.y * by, size=self.size * by)
+
     def svg(self) -> str:
         """The text as an SVG element."""
         weight = ' font-weight="bold"' if self.bold else ""
-        baseline = self.y + _HALF_HEIGHT * self.size
+        baseline = self.y + HALF_HEIGHT * self.size
         return (
             f'<text x="{number(self.x)}" y="{number(baseline)}" font-size="{number(self.size)}"'
             f' text-anchor="{self.anchor}"{weight} fill="{self.colour}">{escaped(self.text)}</text>'
@@ -229,6 +249,16 @@ class Picture:
         """The picture farther right and down, on a plane that grows with it."""
         marks = tuple(mark.moved(x, y) for mark in self.marks)
         return attrs.evolve(self, width=self.width + x, height=self.height + y, marks=marks)
+
+    def scaled(self, by: float) -> Picture:
+        """The picture so many times as large.
+
+        Example:
+            >>> Picture(10, 4, (Disc(5, 2, 1, "#000000", "#000000"),)).scaled(2).marks[0].radius
+            2
+        """
+        marks = tuple(mark.scaled(by) for mark in self.marks)
+        return attrs.evolve(self, width=self.width * by, height=self.height * by, marks=marks)
 
     def group(self, x: float, y: float) -> str:
         """The picture as a part of a larger one, as an SVG element.

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
 from gripwright.errors import ConditionError
+from gripwright.neck.diagram.neck import RADIUS, Look, neck_picture
 from gripwright.neck.diagram.palette import THEMES, Paint, Theme
 from gripwright.neck.diagram.picture import (
     Line,
@@ -21,7 +22,6 @@ from gripwright.neck.diagram.picture import (
     number,
     size_within,
 )
-from gripwright.neck.diagram.svg import RADIUS, Look, neck_picture
 from gripwright.neck.diagram.tone import cross, tone_mark
 from gripwright.neck.diagram.window import box_frets
 from gripwright.neck.fingering import Fingering

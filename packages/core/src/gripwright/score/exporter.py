@@ -1,0 +1,30 @@
+"""The score's own JSON as a file format."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+import attrs
+
+from gripwright.score.document import score_document
+from gripwright.score.score import Score
+
+
+@attrs.frozen
+class JsonExporter:
+    """Writes a score as the JSON document that `gripwright.read_score` reads back.
+
+    Example:
+        >>> from gripwright.score.sample import sample_score
+        >>> JsonExporter().export(sample_score())[:33]
+        b'{\\n  "schema": "gripwright/score/1"'
+    """
+
+    name: ClassVar[str] = "json"
+    summary: ClassVar[str] = "every event with exact times, which reads back equal"
+    suffixes: ClassVar[tuple[str, ...]] = (".json",)
+    media_type: ClassVar[str] = "application/json"
+
+    def export(self, score: Score, /) -> bytes:
+        """Write a score; equal scores give equal bytes."""
+        return score_document(score).encode("ascii")

@@ -1,0 +1,1 @@
+"""Exporters: a score as a file, one module or package a format."""

@@ -1,0 +1,75 @@
+"""The ladder of practice on paper: each rung as strips of time, and every place of the bar."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from gripwright.meter import Meter
+from gripwright_rhythm.export.sheet.colours import Colours
+from gripwright_rhythm.export.sheet.overview import Example, OverviewRow, overview_pages
+from gripwright_rhythm.export.sheet.paper import PAPERS
+from gripwright_rhythm.ladder import place_rows, rungs_in
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from gripwright_rhythm.export.sheet.page import Page
+    from gripwright_rhythm.ladder import Part, Rung
+
+_SHOWN: Final = 2
+_NOTE: Final = (
+    "Go on to the next rung after two choruses without a missed change and with steady time."
+    " In most rungs there are more drills than two: the first that differ are shown."
+)
+
+
+def ladder_pages(
+    meter: Meter | None = None, *, paper: str = "a4", theme: str = "print"
+) -> tuple[Page, ...]:
+    """Draw the ladder, and under it every place of the bar, long and short.
+
+    Args:
+        meter: The metre; 4/4 if not given.
+        paper: A name of `PAPERS`.
+        theme: A name of `gripwright.diagram.THEMES`.
+
+    Raises:
+        UnknownNameError: There is no such paper or theme.
+        ConditionError: The metre is one that no rung is for.
+
+    Example:
+        >>> 1 <= len(ladder_pages(Meter(4, 4), paper="letter")) <= 2
+        True
+    """
+    meter = Meter() if meter is None else meter
+    return overview_pages(
+        [*_rungs(meter), *_places(meter)],
+        meter,
+        title=f"The ladder of practice in {meter}",
+        note=_NOTE,
+        paper=PAPERS[paper],
+        colours=Colours.of(theme),
+    )
+
+
+def _rungs(meter: Meter) -> Iterator[OverviewRow]:
+    for rung in rungs_in(meter):
+        shown = _examples(rung, meter)
+        examples = tuple(Example(part.pattern, part.click, part.sentence) for part in shown)
+        yield OverviewRow(str(rung.number), rung.sentence, examples)
+
+
+def _examples(rung: Rung, meter: Meter) -> Sequence[Part]:
+    """The first drill of a rung, and the first after it that is played otherwise."""
+    parts = rung.parts(meter)
+    others = [part for part in parts if part.pattern != parts[0].pattern] or parts[1:]
+    return (parts[0], *others[: _SHOWN - 1])
+
+
+def _places(meter: Meter) -> Iterator[OverviewRow]:
+    for row in place_rows(meter):
+        words = row.place.words
+        rung = f", which rung {row.rung} takes up" if row.rung is not None else ""
+        sentence = f"{words[:1].upper()}{words[1:]}{rung}: long, and short."
+        examples = (Example(row.long, None, "long"), Example(row.short, None, "short"))
+        yield OverviewRow(row.place.label, sentence, examples)
