@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 
-from gripwright import Chord, Hand, Instrument, Pitch
+from gripwright import Chord, Hand, Instrument, Pitch, Voicing
 from gripwright.vocabulary import (
     Facts,
     NewGripWeights,
@@ -157,12 +157,12 @@ def test_neighbours_are_known_grips_where_there_are() -> None:
         place for fact in facts for place in on_root(fact.voicing(GUITAR), Chord.parse("G7").root)
     ]
 
-    def distance(place: object) -> float:
-        frets = [fret for fret in place.frets if fret > 0]  # type: ignore[attr-defined]
+    def distance(place: Voicing) -> float:
+        frets = [fret for fret in place.frets if fret > 0]
         middle = (min(frets) + max(frets)) / 2
         motion = sum(
             abs(one - other)
-            for one, other in zip(sorted(place.midi), sorted(here.midi), strict=True)  # type: ignore[attr-defined]
+            for one, other in zip(sorted(place.midi), sorted(here.midi), strict=True)
         )
         return motion + abs(middle - 6)
 

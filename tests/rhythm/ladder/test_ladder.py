@@ -75,7 +75,7 @@ def test_patterns_have_names_and_lines_of_their_own() -> None:
     [
         (1, 1, "Beat 1, held; click on all beats."),
         (12, 6, "Beat 2, long and short by turns; click on 2 and 4."),
-        (18, 3, "The and of 2, short; click on all beats."),
+        (18, 2, "The and of 2, short; click on all beats."),
         (31, 2, "Every beat; click on all beats for 4 bars, then silent for 4."),
         (34, 2, "Your own rhythm; click on 2 and 4."),
     ],

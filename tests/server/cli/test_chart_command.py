@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from gripwright.tune.leadsheet import read_leadsheet
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 CHART = "title: Étude\nkey: F\n[A]\n|: Gm7 | C7 :|\n[B]\n| Fmaj7 | Bb6 |"
 

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 
 def test_document_holds_request_and_row(run: Run) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.server.cli.conftest import Run, RunProcess
+from tests.server.conftest import Run, RunProcess
 
 
 def test_json_document_has_schema_request_counts_and_rows(run: Run) -> None:

@@ -11,7 +11,7 @@ from defusedxml import ElementTree  # type: ignore[import-untyped]
 from gripwright import Chart
 from gripwright.tune.leadsheet_writer import write_leadsheet
 from gripwright_server.cli import ROOT
-from tests.server.cli.conftest import Run, RunProcess
+from tests.server.conftest import Run, RunProcess
 
 SVG = "{http://www.w3.org/2000/svg}"
 CHART = "key: F\n| Gm7 | C7 | Fmaj7 | % |\n"

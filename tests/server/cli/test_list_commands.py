@@ -2,7 +2,7 @@
 
 import json
 
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 
 def test_instruments_are_listed_for_people_and_for_programs(run: Run) -> None:

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 
 def test_json_document_has_the_names_best_first(run: Run) -> None:

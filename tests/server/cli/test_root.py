@@ -4,7 +4,7 @@ import pytest
 
 import gripwright
 from gripwright_server.operations import OPERATIONS
-from tests.server.cli.conftest import Run, RunProcess
+from tests.server.conftest import Run, RunProcess
 
 
 def test_help_lists_every_operation(run: Run) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from gripwright_server.cli.stream import FileExistsRefusal, write_file
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 
 def test_closed_pipe_is_quiet() -> None:

@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 import pytest
 from defusedxml import ElementTree  # type: ignore[import-untyped]
 
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 SVG = "{http://www.w3.org/2000/svg}"
 ASKED = ("study", "Dm7", "--string-sets", "4,3,2,1", "--no-doubles", "--highest-fret", "12")

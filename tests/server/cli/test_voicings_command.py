@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.server.cli.conftest import Run
+from tests.server.conftest import Run
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from defusedxml import ElementTree  # type: ignore[import-untyped]
 
 from gripwright.neck import diagram
 from gripwright_server.operations import picture
-from tests.server.cli.conftest import Run, RunProcess
+from tests.server.conftest import Run, RunProcess
 
 SVG = "{http://www.w3.org/2000/svg}"
 

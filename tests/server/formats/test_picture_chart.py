@@ -7,7 +7,7 @@ from xml.etree.ElementTree import Element
 import pytest
 from defusedxml import ElementTree  # type: ignore[import-untyped]
 
-from tests.server.cli.conftest import Run, RunProcess
+from tests.server.conftest import Run, RunProcess
 
 SVG = "{http://www.w3.org/2000/svg}"
 BLUES = ["F7", "Bb7", "F7", "Cm7", "F7", "Bb7", "Bdim7", "F7"]

@@ -16,7 +16,8 @@ from gripwright.leading.cost import TopLine
 from gripwright.tune.leadsheet_writer import write_leadsheet
 from gripwright_server.operations import NothingFoundError
 from gripwright_server.operations.chart_text import LEAD_SHEET
-from gripwright_server.operations.lead import BANDS, TOP_LINES, LeadRequest, LeadResult, lead
+from gripwright_server.operations.lead import LeadRequest, LeadResult, lead
+from gripwright_server.operations.lines import BANDS, TOP_LINES
 
 REGISTRY: Registry = load_registry()
 CADENCE = "| Dm7 G7 | Cmaj7 |"

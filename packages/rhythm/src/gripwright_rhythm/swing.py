@@ -101,9 +101,18 @@ def _ratio(swing: Fraction | int | str, tempo_bpm: Fraction) -> Fraction:
                 hint=f"known are {', '.join(CURVES)}, or a ratio from 1 to {MOST_UNEVEN}",
             ) from None
     else:
-        value = Fraction(swing)
+        value = _exact(swing)
     if not 1 <= value <= MOST_UNEVEN or value.denominator > 1000:  # noqa: PLR2004 - fine enough
         raise ConditionError(
             name="swing", value=str(swing), expected=f"a ratio from 1 to {MOST_UNEVEN}"
         )
     return value
+
+
+def _exact(swing: Fraction | int) -> Fraction:
+    try:
+        return Fraction(swing)
+    except (TypeError, ValueError, ArithmeticError):
+        raise ConditionError(
+            name="swing", value=swing, expected=f"a ratio from 1 to {MOST_UNEVEN}"
+        ) from None

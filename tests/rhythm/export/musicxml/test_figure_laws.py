@@ -19,9 +19,9 @@ METERS = [
 
 
 @st.composite
-def voices(draw: st.DrawFn, parts: list[int]) -> tuple[Grid, list[Stretch]]:
+def voices(draw: st.DrawFn, parts: list[int], meters: list[Meter]) -> tuple[Grid, list[Stretch]]:
     """Return a bar and what a voice does in it, on a grid of one of these parts of a unit."""
-    meter = draw(st.sampled_from(METERS))
+    meter = draw(st.sampled_from(meters))
     divisions = draw(st.sampled_from(parts)) * meter.unit // 2
     length = int(meter.length * divisions)
     lead_in = draw(st.sampled_from([0, 0, length // meter.count]))
@@ -32,8 +32,8 @@ def voices(draw: st.DrawFn, parts: list[int]) -> tuple[Grid, list[Stretch]]:
     return Grid(meter, lead_in, length, divisions), stretches
 
 
-ANY = voices([2, 4, 6, 10, 14, 24, 48, 202, 2048])
-READABLE = voices([2, 4, 6, 8, 10, 12])
+ANY = voices([2, 4, 6, 10, 14, 24, 48, 202, 2048], METERS)
+READABLE = voices([2, 4, 6, 10], [meter for meter in METERS if meter.unit <= 8])
 
 
 def lasts(figure: Figure, grid: Grid) -> Fraction:

@@ -178,22 +178,50 @@ class RhythmPattern:
             >>> [str(cell.length) for cell in pattern.cells], pattern.length
             (['1', '1', '1'], Fraction(3, 1))
         """
-        return tuple(self._cells())
+        return tuple(self._cells([self._until(index) for index in range(len(self.attacks))]))
 
-    def _cells(self) -> Iterator[Cell]:
+    @property
+    def changing_cells(self) -> tuple[Cell, ...]:
+        """The same where the chord changes on every bar line, as in most drills.
+
+        No attack goes on into the next bar, but a push, which belongs to its chord.
+
+        Example:
+            >>> pattern = RhythmPattern.parse("2")
+            >>> [(str(cell.onset), cell.attack is not None) for cell in pattern.changing_cells]
+            [('0', False), ('1', True)]
+        """
+        return tuple(
+            self._cells(
+                [
+                    min(self._until(index), self._change(attack))
+                    for index, attack in enumerate(self.attacks)
+                ]
+            )
+        )
+
+    def _change(self, attack: Attack) -> Fraction:
+        """Where the bar of an attack's chord ends."""
+        place = attack.onset
+        if attack.push:
+            place = (place // self.meter.pulse + 1) * self.meter.pulse
+        return (place // self.meter.length + 1) * self.meter.length
+
+    def _cells(self, limits: list[Fraction]) -> Iterator[Cell]:
+        """The cells where something ends each attack at its limit."""
         if not self.attacks:
             yield Cell(Fraction(0), self.length, None)
             return
         place = Fraction(0)
         last = self.attacks[-1]
-        over = last.onset + self.sounding(last, self._until(len(self.attacks) - 1)) - self.length
+        over = last.onset + self.sounding(last, limits[-1]) - self.length
         if over > 0:
             yield Cell(place, over, last)
             place = over
-        for index, attack in enumerate(self.attacks):
+        for attack, limit in zip(self.attacks, limits, strict=True):
             if attack.onset > place:
                 yield Cell(place, attack.onset - place, None)
-            end = attack.onset + self.sounding(attack, self._until(index))
+            end = attack.onset + self.sounding(attack, limit)
             place = min(end, self.length)
             yield Cell(attack.onset, place - attack.onset, attack)
         if place < self.length:
@@ -206,11 +234,12 @@ class RhythmPattern:
         return self.length + self.attacks[0].onset
 
     def sounding(self, attack: Attack, until: Fraction) -> Fraction:
-        """Quarters that an attack sounds where nothing but the next attack ends it.
+        """Quarters that an attack sounds.
 
         Args:
             attack: The attack.
-            until: Where the next attack stands, in quarters from the start of the pattern.
+            until: Where the next attack or a change of chord ends it at the latest, in quarters
+                from the start of the pattern.
         """
         longest = until - attack.onset
         if attack.length == "long":

@@ -1,4 +1,4 @@
-"""The core's own plugin: its strategies and its JSON, given as a stranger's plugin gives its own."""
+"""The core's own plugin: its strategies and its JSON, given as a stranger gives their own."""
 
 from __future__ import annotations
 

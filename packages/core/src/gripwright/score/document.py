@@ -7,6 +7,7 @@ stands once in a list that events point into.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import Any, Final, TypeVar
@@ -30,9 +31,14 @@ SCHEMA: Final = "gripwright/score/1"
 LONGEST_TEXT: Final = 64 * 1024 * 1024
 """Characters that a document holds at most."""
 
+_TIME: Final = re.compile(r"-?[0-9]{1,60}(?:/[1-9][0-9]{0,59})?", re.ASCII)
+"""An exact time, as `str` writes a `Fraction`: no exponent, which a few signs make endless."""
+
 T = TypeVar("T")
 
 _Row = dict[str, Any]
+
+_FLAGS: Final = ("accent", "push", "approach", "short")
 
 
 def score_document(score: Score) -> str:
@@ -139,8 +145,7 @@ def _event_row(event: ChordEvent, grips: dict[Voicing, int]) -> _Row:
         "dynamic": event.dynamic,
         "stroke": event.stroke,
     }
-    flags = ("accent", "push", "approach", "short")
-    return row | {name: True for name in flags if getattr(event, name)}
+    return row | {name: True for name in _FLAGS if getattr(event, name)}
 
 
 def _event(row: _Row, grips: tuple[Voicing, ...]) -> ChordEvent:
@@ -157,11 +162,8 @@ def _event(row: _Row, grips: tuple[Voicing, ...]) -> ChordEvent:
         bar=_whole(row["bar"]),
         beat=_time(row["beat"]),
         dynamic=_whole(row["dynamic"]),
-        accent=row.get("accent", False) is True,
         stroke=row["stroke"],
-        push=row.get("push", False) is True,
-        approach=row.get("approach", False) is True,
-        short=row.get("short", False) is True,
+        **{name: _flag(row, name) for name in _FLAGS},
     )
 
 
@@ -178,7 +180,7 @@ def _grip_row(voicing: Voicing) -> _Row:
 
 def _grip(row: _Row, instrument: Instrument) -> Voicing:
     chord = Chord.parse(row["chord"])
-    frets = tuple(-1 if fret is None else _whole(fret) for fret in row["frets"])
+    frets = tuple(-1 if fret is None else _fret(fret) for fret in _rows(row["frets"]))
     if len(frets) != len(instrument.strings):
         raise ValueError(f"{len(frets)} frets on {len(instrument.strings)} strings")
     for string, fret in enumerate(frets):
@@ -187,7 +189,7 @@ def _grip(row: _Row, instrument: Instrument) -> Voicing:
     if "names" not in row:
         voicing = Voicing(chord, instrument, frets)
     else:
-        names = tuple(None if name is None else Degree(name) for name in row["names"])
+        names = tuple(None if name is None else Degree(name) for name in _rows(row["names"]))
         voicing = Voicing(chord, instrument, frets, names)
     # A grip that holds a tone of no name is refused here and not when it is drawn.
     assert voicing.degrees is not None  # noqa: S101 - the look-up itself raises ValueError
@@ -226,7 +228,7 @@ def _click(row: _Row) -> ClickEvent:
         _time(row["onset"]),
         _whole(row["bar"]),
         _time(row["beat"]),
-        row.get("accent", False) is True,
+        _flag(row, "accent"),
     )
 
 
@@ -254,8 +256,8 @@ def _bar(row: _Row) -> ScoreBar:
         meter=Meter.parse(row["metre"]),
         length=_time(row["length"]),
         chorus=_whole(row["chorus"]),
-        section=row.get("section"),
-        ending=row.get("ending", False) is True,
+        section=None if row.get("section") is None else _text(row["section"]),
+        ending=_flag(row, "ending"),
         lead_in=_time(row.get("lead_in", "0")),
     )
 
@@ -318,27 +320,59 @@ def _instrument_row(instrument: Instrument) -> _Row:
 
 def _instrument(row: _Row) -> Instrument:
     return Instrument(
-        id=row["id"],
-        name=row["name"],
+        id=_text(row["id"]),
+        name=_text(row["name"]),
         strings=tuple(
             InstrumentString(
                 Pitch.parse(string["open"]),
-                string["scale_mm"],
+                _number(string["scale_mm"]),
                 _whole(string["first_fret"]),
-                tuple(Pitch.parse(pitch) for pitch in string["doubles"]),
+                tuple(Pitch.parse(pitch) for pitch in _rows(string["doubles"])),
             )
-            for string in row["strings"]
+            for string in _rows(row["strings"])
         ),
-        frets=row["frets"],
-        align_fret=row["align_fret"],
+        frets=_whole(row["frets"]),
+        align_fret=_number(row["align_fret"]),
         capo=_whole(row["capo"]),
     )
 
 
 def _time(text: object) -> Fraction:
-    if not isinstance(text, str):
+    if not isinstance(text, str) or _TIME.fullmatch(text) is None:
         raise TypeError(f"{text!r} where a fraction in quotes was expected")
     return Fraction(text)
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        raise TypeError(f"{value!r} where a text was expected")
+    return value
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise TypeError(f"{value!r} where a number was expected")
+    return value
+
+
+def _rows(value: object) -> list[Any]:
+    if not isinstance(value, list):
+        raise TypeError(f"{value!r} where a list was expected")
+    return value
+
+
+def _flag(row: _Row, name: str) -> bool:
+    value = row.get(name, False)
+    if not isinstance(value, bool):
+        raise TypeError(f"{value!r} where {name} is true or false")
+    return value
+
+
+def _fret(value: object) -> int:
+    fret = _whole(value)
+    if fret < 0:
+        raise ValueError(f"fret {fret}, where null stands for a muted string")
+    return fret
 
 
 def _whole(value: object) -> int:

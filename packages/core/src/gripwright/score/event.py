@@ -7,7 +7,7 @@ from fractions import Fraction
 import attrs
 
 from gripwright.errors import ConditionError
-from gripwright.meter.attack import Stroke
+from gripwright.meter.attack import STROKES, Stroke
 from gripwright.meter.pattern import LOUDEST
 from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
@@ -22,6 +22,26 @@ def check_dynamic(_instance: object, _attribute: object, value: int) -> None:
     """
     if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= LOUDEST:
         raise ConditionError(name="dynamic", value=value, expected=f"1 to {LOUDEST}")
+
+
+def check_beat(_instance: object, _attribute: object, value: Fraction) -> None:
+    """Refuse a beat that no bar has.
+
+    Raises:
+        ConditionError: The value is below 1.
+    """
+    if value < 1:
+        raise ConditionError(name="beat", value=str(value), expected="1 or more")
+
+
+def check_stroke(_instance: object, _attribute: object, value: str) -> None:
+    """Refuse what no right hand does.
+
+    Raises:
+        ConditionError: The value is none of `gripwright.meter.attack.STROKES`.
+    """
+    if value not in STROKES:
+        raise ConditionError(name="stroke", value=value, expected=f"one of {', '.join(STROKES)}")
 
 
 @attrs.frozen
@@ -70,10 +90,10 @@ class ChordEvent(_Timed):
 
     voicing: Voicing
     bar: int
-    beat: Fraction
+    beat: Fraction = attrs.field(validator=check_beat)
     dynamic: int = attrs.field(validator=check_dynamic)
     accent: bool = False
-    stroke: Stroke = "down"
+    stroke: Stroke = attrs.field(default="down", validator=check_stroke)
     push: bool = False
     approach: bool = False
     short: bool = False
@@ -99,7 +119,7 @@ class NoteEvent(_Timed):
 
     pitch: Pitch
     bar: int
-    beat: Fraction
+    beat: Fraction = attrs.field(validator=check_beat)
     dynamic: int = attrs.field(validator=check_dynamic)
 
 
@@ -116,5 +136,5 @@ class ClickEvent:
 
     onset: Fraction
     bar: int
-    beat: Fraction
+    beat: Fraction = attrs.field(validator=check_beat)
     accent: bool = False

@@ -16,8 +16,8 @@ class JsonExporter:
 
     Example:
         >>> from gripwright.score.sample import sample_score
-        >>> JsonExporter().export(sample_score())[:33]
-        b'{\\n  "schema": "gripwright/score/1"'
+        >>> JsonExporter().export(sample_score()).splitlines()[1]
+        b'  "schema": "gripwright/score/1",'
     """
 
     name: ClassVar[str] = "json"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import cached_property
+from itertools import chain
 from typing import Any
 
 import attrs
@@ -37,6 +38,12 @@ class ChordChange:
     end: Fraction
     chord: Chord | None
 
+    def __attrs_post_init__(self) -> None:
+        if self.end <= self.onset:
+            raise ConditionError(
+                name="end", value=str(self.end), expected=f"after the onset, {self.onset}"
+            )
+
 
 @attrs.frozen
 class ScoreBar:
@@ -65,6 +72,14 @@ class ScoreBar:
     ending: bool = False
     lead_in: Fraction = Fraction(0)
 
+    def __attrs_post_init__(self) -> None:
+        if self.length <= 0 or self.lead_in < 0:
+            raise ConditionError(
+                name=f"bar {self.number}",
+                value=f"{self.length} quarters, {self.lead_in} before it",
+                expected="more than 0 quarters, and 0 or more before it",
+            )
+
     @property
     def end(self) -> Fraction:
         """Quarters from the start of the form to its end."""
@@ -91,6 +106,15 @@ class Chorus:
     swing: Fraction = Fraction(1)
     key: Key | None = None
 
+    def __attrs_post_init__(self) -> None:
+        if self.tempo_bpm <= 0 or self.swing < 1 or self.end <= self.onset:
+            raise ConditionError(
+                name=f"chorus {self.number}",
+                value=f"{self.tempo_bpm} beats a minute, swing {self.swing}, "
+                f"{self.onset} to {self.end}",
+                expected="a tempo above 0, a swing of 1 or more, and an end after its onset",
+            )
+
 
 @attrs.frozen
 class Score:
@@ -114,7 +138,8 @@ class Score:
         notes: What the player should know, a sentence each.
 
     Raises:
-        ConditionError: Bars that leave a gap, or an event out of order or outside the bars.
+        ConditionError: Bars that leave a gap, or choruses, chords or events out of order or
+            outside the bars.
     """
 
     instrument: Instrument
@@ -135,11 +160,12 @@ class Score:
             raise ConditionError(name="bars", value=len(self.bars), expected="one bar or more")
         place = self.bars[0].onset
         for bar in self.bars:
-            if bar.onset != place or bar.length <= 0:
+            if bar.onset != place:
                 raise ConditionError(
                     name=f"bar {bar.number}", value=str(bar.onset), expected=f"onset {place}"
                 )
             place = bar.end
+        self._check_inside()
         tracks: tuple[tuple[Any, ...], ...] = (self.events, self.clicks, self.bass, self.root)
         for track in tracks:
             before = self.start
@@ -151,6 +177,29 @@ class Score:
                         expected=f"in order, {self.start} to {self.end}",
                     )
                 before = event.onset
+
+    def _check_inside(self) -> None:
+        numbers = {bar.number for bar in self.bars}
+        if len(numbers) < len(self.bars):
+            raise ConditionError(name="bars", value=len(numbers), expected="a number for each bar")
+        rows: tuple[tuple[str, tuple[Any, ...]], ...] = (
+            ("choruses", self.choruses),
+            ("changes", self.changes),
+        )
+        for name, values in rows:
+            before = self.start
+            for one in values:
+                if one.onset < before or one.end > self.end:
+                    raise ConditionError(
+                        name=name,
+                        value=f"{one.onset} to {one.end}",
+                        expected=f"in order, {self.start} to {self.end}",
+                    )
+                before = one.onset
+        tracks: tuple[tuple[Any, ...], ...] = (self.events, self.clicks, self.bass, self.root)
+        for event in chain.from_iterable(tracks):
+            if event.bar not in numbers:
+                raise ConditionError(name="bar", value=event.bar, expected="the number of a bar")
 
     @property
     def start(self) -> Fraction:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import floor
 
@@ -64,17 +64,22 @@ def aims_of(form: Form, pattern: RhythmPattern | None) -> tuple[Aim, ...]:
     - Hits that the chart prescribes are played as written, and a chord to be held once.
     - Where the chords of a bar are of equal whole beats, a place of the bar reads as the same
       place of each chord: with two half bars, 3 and 4 read as 1 and 2.
-    - Where they are not, an attack is for the chord at its place; a chord that would not be heard
-      is attacked once, at the first place of the pattern counted from its own start.
-    - A push is for the chord of the next beat. An approach takes the last beat of a chord of two
-      beats or more, a double one the last two of three or more.
+    - Where they are not, an attack is for the chord at its place.
+    - A push is for the chord of the next beat; one to the end of the bar stands as far before the
+      end of each chord, and of a bar of another length.
+    - A chord that would not be heard is attacked once: at the first place of the pattern counted
+      from its own start, in its own whole beats, or at its start where a push comes before.
+    - An approach takes the last beat of a chord of two beats or more, a double one the last two
+      of three or more.
+    - Nothing is attacked in a break, and nothing is for a chord that starts in one.
 
     Args:
         form: The chorus.
         pattern: The pattern; None plays what the chart prescribes, and nothing else.
 
     Returns:
-        The attacks by time, no two at one time.
+        The attacks by time, no two at one time; of those for a chord that is held, the first is
+        the one to play.
 
     Raises:
         ConditionError: The pattern is for another metre; says which bar.
@@ -82,14 +87,12 @@ def aims_of(form: Form, pattern: RhythmPattern | None) -> tuple[Aim, ...]:
     if pattern is not None:
         _check_meter(form, pattern)
     found: dict[Fraction, Aim] = {}
-    held: set[int] = set()
     for bar in form.bars:
         for aim in _bar_aims(form, bar, pattern):
-            if 0 <= aim.span < len(form.spans) and form.spans[aim.span].held and not aim.approach:
-                if aim.span in held:
-                    continue
-                held.add(aim.span)
             found.setdefault(aim.time, aim)
+    if pattern is not None:
+        for aim in tuple(_unheard(form, pattern, found)):
+            found[aim.time] = aim
     return tuple(found[time] for time in sorted(found))
 
 
@@ -135,21 +138,40 @@ def _pattern_aims(
     yield from taken.values()
     plain = [attack for attack in attacks if attack.approach is None]
     for window in windows:
-        for place, attack in _places(windows, window, plain, bar):
-            target = _target(form, bar, window, place, attack)
-            silent = target < len(form.spans) and form.spans[target].voicing is None
+        for place, attack, aimed in _places(windows, window, plain, bar, pattern.meter.length):
+            target = form.span_at(bar.zero + aimed) if attack.push else window.span
+            silent = attack.push and form.rests_at(bar.zero + aimed)
             again = form.spans[window.span].held and target == window.span
-            if bar.zero + place not in taken and not silent and not again:
+            sounds = target == len(form.spans) or form.spans[target].voicing is not None
+            if bar.zero + place not in taken and sounds and not silent and not again:
                 push = target != window.span
                 yield Aim(bar.zero + place, target, attrs.evolve(attack, push=push))
 
 
-def _target(form: Form, bar: FormBar, window: _Window, place: Fraction, attack: Attack) -> int:
-    """The chord that an attack is for: its own, or for a push that of the next beat."""
-    if not attack.push:
-        return window.span
-    pulse = bar.meter.pulse
-    return form.span_at(bar.zero + (floor(place / pulse) + 1) * pulse)
+def _unheard(form: Form, pattern: RhythmPattern, found: Mapping[Fraction, Aim]) -> Iterator[Aim]:
+    """An attack for each chord that none is for yet, where the rhythm is free."""
+    heard = {aim.span for aim in found.values() if not aim.approach}
+    if any(aim.push and aim.span == len(form.spans) for aim in found.values()):
+        # What is pushed past the end is the first chord of the chorus after.
+        heard.add(0)
+    for bar in form.bars:
+        attacks = [one for one in _attacks(pattern, bar.place) if one.approach is None]
+        if bar.hits is not None or not attacks:
+            continue
+        for window in _windows(form, bar):
+            if not window.opens or window.span in heard or form.spans[window.span].voicing is None:
+                continue
+            start, whole = bar.zero + window.start, window.length // bar.meter.pulse
+            place = start + attacks[0].onset % (whole * bar.meter.pulse or window.length)
+            # What stands in it already is for a chord that comes later.
+            taken = min((time for time in found if start <= time), default=form.length)
+            time = place if place < taken else start
+            if time < taken:
+                yield Aim(time, window.span, attrs.evolve(attacks[0], push=False))
+
+
+def _next_beat(place: Fraction, pulse: Fraction) -> Fraction:
+    return (floor(place / pulse) + 1) * pulse
 
 
 def _windows(form: Form, bar: FormBar) -> Iterator[_Window]:
@@ -170,28 +192,39 @@ def _attacks(pattern: RhythmPattern, place: int) -> Iterator[Attack]:
 
 
 def _places(
-    windows: tuple[_Window, ...], window: _Window, attacks: Iterable[Attack], bar: FormBar
-) -> Iterator[tuple[Fraction, Attack]]:
-    """Where in a chord the attacks of its bar fall, in quarters from the bar's first beat."""
-    size = window.length
-    whole = size % bar.meter.pulse == 0 and not bar.lead_in
+    windows: tuple[_Window, ...],
+    window: _Window,
+    attacks: Sequence[Attack],
+    bar: FormBar,
+    length: Fraction,
+) -> Iterator[tuple[Fraction, Attack, Fraction]]:
+    """Where in a chord the attacks of its bar fall, and where what a push is for starts.
+
+    Both in quarters from the bar's first beat; `length` is that of a bar of the pattern.
+    """
+    size, pulse = window.length, bar.meter.pulse
+    whole = size % pulse == 0 and not bar.lead_in
     if len(windows) > 1 and whole and all(other.length == size for other in windows):
         folded: dict[Fraction, Attack] = {}
         for attack in attacks:
             folded.setdefault(window.start + attack.onset % size, attack)
-        if window.start and any(attack.push for attack in folded.values()):
+        if window.start and any(
+            attack.push and _next_beat(place, pulse) == window.end
+            for place, attack in folded.items()
+        ):
             # The push before it sounds the chord already.
             folded.pop(window.start, None)
-        yield from folded.items()
+        for place, attack in folded.items():
+            yield place, attack, _next_beat(place, pulse)
         return
-    inside = [attack for attack in attacks if window.start <= attack.onset < window.end]
-    for attack in inside:
-        yield attack.onset, attack
-    if window.opens and not inside:
-        for attack in attacks:
-            # The place reads from the start of the chord, and inside it.
-            yield window.start + attack.onset % size, attrs.evolve(attack, push=False)
-            return
+    leaving = [one for one in attacks if one.push and _next_beat(one.onset, pulse) == length]
+    for attack in leaving:
+        place = window.end - (length - attack.onset)
+        if place >= window.start:
+            yield place, attack, window.end
+    for attack in attacks:
+        if attack not in leaving and window.start <= attack.onset < window.end:
+            yield attack.onset, attack, _next_beat(attack.onset, pulse)
 
 
 def _approaches(
@@ -208,6 +241,7 @@ def _approaches(
         span = form.spans[window.span]
         target = form.span_at(bar.zero + window.end)
         voiced = target == len(form.spans) or form.spans[target].voicing is not None
+        voiced = voiced and not form.rests_at(bar.zero + window.end)
         if span.voicing is None or span.held or not voiced:
             continue
         pulses = window.length / bar.meter.pulse

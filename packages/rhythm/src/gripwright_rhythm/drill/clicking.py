@@ -9,8 +9,12 @@ from typing import Final
 
 from gripwright import ClickEvent, ScoreBar
 from gripwright.meter import Meter
+from gripwright.score.swing import swung
 from gripwright_rhythm.click import Click
 from gripwright_rhythm.drill.form import Form, FormBar
+
+_STRAIGHT: Final = Fraction(1)
+_EVERY: Final = Click()
 
 WIDEST_SECONDS: Final = Fraction(18, 10)
 """Clicks further apart can hardly be kept in time with.
@@ -20,12 +24,15 @@ Sensorimotor Synchronization", 2006).
 """
 
 
-def chorus_clicks(click: Click, form: Form) -> tuple[tuple[Fraction, Fraction], ...]:
+def chorus_clicks(
+    click: Click, form: Form, swing: Fraction = _STRAIGHT
+) -> tuple[tuple[Fraction, Fraction], ...]:
     """The clicks of a chorus.
 
     Args:
         click: Which beats click.
         form: The chorus.
+        swing: The ratio of the first half of a beat to the second.
 
     Returns:
         For each click, quarters from the start of the chorus, and its beat.
@@ -34,7 +41,7 @@ def chorus_clicks(click: Click, form: Form) -> tuple[tuple[Fraction, Fraction], 
         ConditionError: The metre of the tune has no such click.
     """
     return tuple(
-        (bar.zero + (beat - 1) * bar.meter.pulse, beat)
+        (bar.zero + swung((beat - 1) * bar.meter.pulse, swing, bar.meter.pulse), beat)
         for bar in form.bars
         for beat in bar_beats(click, bar, form.meter)
     )
@@ -49,13 +56,13 @@ def bar_beats(click: Click, bar: FormBar, usual: Meter) -> tuple[Fraction, ...]:
     return tuple(beat for beat in beats if first <= beat < last)
 
 
-def gaps_of(click: Click, form: Form) -> tuple[Fraction, ...]:
+def gaps_of(click: Click, form: Form, swing: Fraction = _STRAIGHT) -> tuple[Fraction, ...]:
     """Quarters between the clicks of a chorus and the one after; empty where there are none."""
-    onsets = [onset for onset, _ in chorus_clicks(click, form)]
+    onsets = [onset for onset, _ in chorus_clicks(click, form, swing)]
     if not onsets:
         return ()
     again = form.again()
-    following = next((onset for onset, _ in chorus_clicks(click, again)), Fraction(0))
+    following = next((onset for onset, _ in chorus_clicks(click, again, swing)), Fraction(0))
     return tuple(later - earlier for earlier, later in pairwise([*onsets, form.length + following]))
 
 
@@ -67,13 +74,16 @@ def click_events(
     Args:
         click: Which beats click.
         bars: The bars of the score, each with the bar of the form that it plays; None in the
-            count-in, where every beat clicks.
+            count-in, where every beat clicks, as in a pickup at its end.
         usual: The metre of the tune.
     """
+    counted = any(played is None for _, played in bars)
     for bar, played in bars:
         if played is None:
             count = -(-bar.length // bar.meter.pulse)
             beats = tuple(Fraction(beat) for beat in range(1, int(count) + 1))
+        elif counted and bar.number == 1 and bar.lead_in:
+            beats = bar_beats(_EVERY, played, usual)
         else:
             beats = bar_beats(click, played, usual)
         for beat in beats:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import Final, Literal, get_args
 
@@ -22,7 +22,9 @@ from gripwright_rhythm.drill.placing import place_grips
 from gripwright_rhythm.drill.sounding import Placed, ends_of
 from gripwright_rhythm.drill.tempo import (
     beats_a_minute,
+    exact_number,
     in_range,
+    known_gap,
     tempo_words,
     wide_gap_note,
 )
@@ -83,7 +85,8 @@ def make_drill(
         swing: The ratio of the first half of a beat to the second, 1 to 4, or the name of a curve
             of `gripwright_rhythm.swing.CURVES`.
         staccato: The part of its length that a short chord sounds, above 0 and up to 1.
-        ring_over: Whether long chords ring through changes, until the next attack.
+        ring_over: Whether long chords ring through changes, until the next attack; not into N.C.
+            or a break.
         stroke: The right hand: ``"strum"``, down on beats and up between, or ``"pluck"``.
         bass: Whether bass notes sound, as a track of their own.
         root: ``"held"`` or ``"pulsed"``: the root beneath each chord, as a track of its own; None
@@ -112,6 +115,7 @@ def make_drill(
     """
     lines = (line,) if isinstance(line, Line) else tuple(line)
     _check_lines(lines)
+    staccato = exact_number("staccato", staccato)
     _check(choruses=choruses, count_in=count_in, stroke=stroke, root=root, staccato=staccato)
     forms = [form_of(one) for one in lines]
     first = forms[0]
@@ -119,8 +123,13 @@ def make_drill(
         chorus_clicks(click, form)
     beats = beats_a_minute(tempo_bpm, tempo_of, click, first)
     parts = parts_of(forms, pattern, choruses, ending=ending, hand=hand)
-    tempos = [in_range(beats + tempo_step * (number - 1)) for number in range(1, choruses + 1)]
+    step = exact_number("tempo_step", tempo_step)
+    tempos = [in_range(beats + step * index) for index in range(choruses)]
     swings = [swing_ratio(swing, tempo, first.meter) for tempo in tempos]
+    if tempo_of == "clicks":
+        for ratio in swings:
+            known_gap(click, first, ratio)
+    slowest, uneven = min(zip(tempos, swings, strict=True))
     bars = bars_of(parts, first, count_in if click.counts_in else 0)
     frame = Score(
         instrument=lines[0].steps[0].voicing.instrument,
@@ -130,10 +139,15 @@ def make_drill(
         events=(),
         title=first.title,
         rhythm="" if pattern is None else _rhythm_words(pattern),
-        click=f"{click.words()}; {tempo_words(beats, click, first)}",
+        click=f"{click.words()}; {tempo_words(beats, click, first, swings[0])}",
     )
     placed, missing = place_grips(parts, frame, hand)
-    events = tuple(_events(placed, frame, stroke, ring_over=ring_over, staccato=Fraction(staccato)))
+    quiet = [bar.onset for bar, played in bars if played is not None and played.rests]
+    quiet += [change.onset for change in frame.changes if change.chord is None]
+    ends = ends_of(
+        placed, frame.end, ring_over=ring_over, staccato=staccato, silences=sorted(quiet)
+    )
+    events = tuple(_events(placed, ends, frame, stroke))
     return attrs.evolve(
         frame,
         events=events,
@@ -149,8 +163,8 @@ def make_drill(
         bass=tuple(_notes(parts, frame, _BASS_DYNAMIC, None)) if bass else (),
         root=tuple(_notes(parts, frame, _ROOT_DYNAMIC, root)) if root else (),
         notes=(
-            *_notes_to_play(events, missing),
-            *_notes_to_time(swing, tempos, wide_gap_note(beats, click, first)),
+            *_notes_to_play(events, missing, pattern),
+            *_notes_to_time(swing, tempos, wide_gap_note(slowest, click, first, uneven)),
         ),
     )
 
@@ -182,15 +196,8 @@ def _check(
 
 
 def _events(
-    placed: list[Placed],
-    frame: Score,
-    stroke: RightHand,
-    *,
-    ring_over: bool,
-    staccato: Fraction,
+    placed: list[Placed], ends: Iterable[tuple[Fraction, bool]], frame: Score, stroke: RightHand
 ) -> Iterator[ChordEvent]:
-    silences = [change.onset for change in frame.changes if change.chord is None]
-    ends = ends_of(placed, frame.end, ring_over=ring_over, staccato=staccato, silences=silences)
     for one, (end, short) in zip(placed, ends, strict=True):
         bar = frame.bar_at(one.time)
         yield ChordEvent(
@@ -234,10 +241,14 @@ def _notes(
             )
 
 
-def _notes_to_play(events: tuple[ChordEvent, ...], missing: tuple[str, ...]) -> Iterator[str]:
+def _notes_to_play(
+    events: tuple[ChordEvent, ...], missing: tuple[str, ...], pattern: RhythmPattern | None
+) -> Iterator[str]:
     """What the player should know of the grips."""
-    if not events:
+    if not events and pattern is None:
         yield "No rhythm is prescribed: the chords are yours to place."
+    elif not events:
+        yield "No attack of this rhythm falls on a chord of the chart."
     if missing:
         yield f"No grip leads in by this approach to {', '.join(missing)}: it is left out there."
     if any(event.short and 0 in event.voicing.frets for event in events):

@@ -48,7 +48,8 @@ class FormBar:
         meter: Its metre.
         place: Its place among the full bars, from 0; -1 for a pickup.
         section: The name of the section that starts here, or None.
-        hits: What the chart prescribes in it; None where it leaves the rhythm free.
+        hits: What the chart prescribes in it, nothing in a break; None where it leaves the rhythm
+            free.
     """
 
     onset: Fraction
@@ -63,6 +64,11 @@ class FormBar:
     def end(self) -> Fraction:
         """Quarters from the start of the chorus to its end."""
         return self.onset + self.length
+
+    @property
+    def rests(self) -> bool:
+        """Whether it is a break: nothing sounds in it."""
+        return self.hits == ()
 
     @property
     def zero(self) -> Fraction:
@@ -121,9 +127,18 @@ class Form:
         """The index of the chord at a time; one past the last from the end of the form on."""
         return bisect_right(self._ends, time)
 
+    def rests_at(self, time: Fraction) -> bool:
+        """Whether a time lies in a break; no for the end of the form and what follows it."""
+        index = bisect_right(self._bar_ends, time)
+        return index < len(self.bars) and self.bars[index].rests
+
     @cached_property
     def _ends(self) -> tuple[Fraction, ...]:
         return tuple(span.end for span in self.spans)
+
+    @cached_property
+    def _bar_ends(self) -> tuple[Fraction, ...]:
+        return tuple(bar.end for bar in self.bars)
 
     def again(self) -> Form:
         """The form as later choruses play it.

@@ -55,7 +55,7 @@ def ends_of(
         end: Where the score ends.
         ring_over: Whether long attacks hold through changes of chord.
         staccato: The part of its length that a short attack sounds, above 0 and up to 1.
-        silences: Where the chart has N.C., in order: nothing rings into it.
+        silences: Where the chart has N.C. or a break, in order: nothing rings into it.
 
     Yields:
         The end in quarters, and whether it is cut.
@@ -65,7 +65,7 @@ def ends_of(
         following = end if last else placed[index + 1].time
         silence = bisect_right(silences, one.time)
         quiet = silences[silence] if silence < len(silences) else end
-        natural = min(following, one.until)
+        natural = min(following, one.until, quiet)
         if ring_over or one.attack.ring_over:
             natural = min(following, quiet)
         length = one.attack.length

@@ -15,6 +15,7 @@ TempoOf = Literal["beats", "clicks"]
 
 SLOWEST_BPM: Final = 10
 FASTEST_BPM: Final = 400
+_STRAIGHT: Final = Fraction(1)
 
 
 def beats_a_minute(tempo_bpm: Fraction | int, tempo_of: str, click: Click, form: Form) -> Fraction:
@@ -37,17 +38,22 @@ def beats_a_minute(tempo_bpm: Fraction | int, tempo_of: str, click: Click, form:
             nearest=nearest_names(tempo_of, get_args(TempoOf)),
             hint=f"known are {' and '.join(get_args(TempoOf))}",
         )
-    beats = Fraction(tempo_bpm)
+    beats = exact_number("tempo_bpm", tempo_bpm)
     if tempo_of == "clicks":
-        gap = even_gap(click, form)
-        if gap is None:
-            raise ConditionError(
-                name="tempo_of",
-                value="clicks",
-                expected=f"beats: clicks {click} are not evenly spaced in this tune",
-            )
-        beats = beats * gap / form.meter.pulse
+        beats = beats * known_gap(click, form) / form.meter.pulse
     return in_range(beats)
+
+
+def exact_number(name: str, value: Fraction | int) -> Fraction:
+    """A number as an exact fraction.
+
+    Raises:
+        ConditionError: It is none.
+    """
+    try:
+        return Fraction(value if not isinstance(value, bool) else "")
+    except (TypeError, ValueError, ArithmeticError):
+        raise ConditionError(name=name, value=value, expected="an exact number") from None
 
 
 def in_range(beats_bpm: Fraction) -> Fraction:
@@ -65,29 +71,45 @@ def in_range(beats_bpm: Fraction) -> Fraction:
     return beats_bpm
 
 
-def even_gap(click: Click, form: Form) -> Fraction | None:
-    """Quarters between clicks, where they are all the same; None elsewhere."""
-    gaps = set(gaps_of(click, form))
+def even_gap(click: Click, form: Form, swing: Fraction = _STRAIGHT) -> Fraction | None:
+    """Quarters between clicks as they sound, where they are all the same; None elsewhere."""
+    gaps = set(gaps_of(click, form, swing))
     return gaps.pop() if len(gaps) == 1 else None
 
 
-def tempo_words(beats_bpm: Fraction, click: Click, form: Form) -> str:
+def known_gap(click: Click, form: Form, swing: Fraction = _STRAIGHT) -> Fraction:
+    """Quarters between clicks, for a tempo that counts them.
+
+    Raises:
+        ConditionError: They are not evenly spaced.
+    """
+    gap = even_gap(click, form, swing)
+    if gap is None:
+        raise ConditionError(
+            name="tempo_of",
+            value="clicks",
+            expected=f"beats: clicks {click} are not evenly spaced in this tune",
+        )
+    return gap
+
+
+def tempo_words(beats_bpm: Fraction, click: Click, form: Form, swing: Fraction) -> str:
     """The tempo in beats, and in clicks where they are evenly spaced and not the same."""
     words = f"{_number(beats_bpm)} beats a minute"
-    gap = even_gap(click, form)
+    gap = even_gap(click, form, swing)
     if gap is None or gap == form.meter.pulse:
         return words
     return f"{words}, {_number(beats_bpm * form.meter.pulse / gap)} clicks a minute"
 
 
-def wide_gap_note(beats_bpm: Fraction, click: Click, form: Form) -> str | None:
+def wide_gap_note(beats_bpm: Fraction, click: Click, form: Form, swing: Fraction) -> str | None:
     """A sentence where clicks are too far apart to keep in time with; else None.
 
     Clicks that drop out for whole bars are far apart on purpose.
     """
     if click.kind == "on-off":
         return None
-    widest = max(gaps_of(click, form), default=Fraction(0))
+    widest = max(gaps_of(click, form, swing), default=Fraction(0))
     seconds = 60 * widest / (form.meter.pulse * beats_bpm)
     if seconds <= WIDEST_SECONDS:
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 from math import floor
 from typing import TYPE_CHECKING, Any, Final
@@ -11,7 +11,8 @@ from gripwright.errors import ConditionError
 from gripwright_rhythm.export.midi_ticks import TickGrid
 
 if TYPE_CHECKING:
-    from gripwright import Score, ScoreBar
+    from gripwright import Chorus, Score, ScoreBar
+    from gripwright.meter import Meter
 
 SLOWEST_QUARTER: Final = 2**24 - 1
 """Microseconds in the slowest quarter: the tempo event has 24 bits."""
@@ -51,46 +52,50 @@ def conductor(score: Score, grid: TickGrid) -> list[Meta]:
     found += [
         (0, "text", {"text": f"{label}{text}"}) for label, texts in words for text in texts if text
     ]
-    found += _changes(_bar_metas(score, bar, grid.tick(bar.onset)) for bar in score.bars)
+    held: dict[str, dict[str, Any]] = {}
+    before: tuple[Chorus, Meter, Fraction] | None = None
+    for bar in score.bars:
+        tick = grid.tick(bar.onset)
+        chorus = score.chorus_at(bar.onset)
+        state = (chorus, bar.meter, bar.length)
+        if before is None or chorus is not before[0] or state[1:] != before[1:]:
+            found += [(tick, *change) for change in _changes(chorus, bar, held)]
+            before = state
+        found += [(tick, "marker", {"text": text}) for text in _markers(chorus, bar)]
     return found
 
 
-def _changes(bars: Iterable[list[Meta]]) -> Iterator[Meta]:
-    """What is said of each bar, without what holds already."""
-    holding: dict[str, dict[str, Any]] = {}
-    for metas in bars:
-        for tick, kind, values in metas:
-            if kind in {"marker", "text"}:
-                # The groups of a metre are said with its signature alone.
-                if kind == "marker" or holding.get("groups") != values:
-                    yield tick, kind, values
-                if kind == "text":
-                    holding["groups"] = values
-            elif holding.get(kind) != values:
-                holding[kind] = values
-                if kind == "time_signature":
-                    holding.pop("groups", None)
-                yield tick, kind, values
+def _changes(
+    chorus: Chorus, bar: ScoreBar, held: dict[str, dict[str, Any]]
+) -> Iterator[tuple[str, dict[str, Any]]]:
+    """What holds from a bar on, and did not hold before it.
 
-
-def _bar_metas(score: Score, bar: ScoreBar, tick: int) -> list[Meta]:
-    chorus = score.chorus_at(bar.onset)
-    found: list[Meta] = [
-        (tick, "set_tempo", {"tempo": _tempo(chorus.tempo_bpm * bar.meter.pulse, bar)}),
-        (tick, "time_signature", _signature(bar)),
-    ]
-    if bar.meter.groups:
-        found.append((tick, "text", {"text": f"metre {bar.meter}"}))
+    Args:
+        chorus: The chorus of the bar.
+        bar: The bar.
+        held: What holds, by kind; brought up to date.
+    """
+    holding: dict[str, dict[str, Any]] = {
+        "set_tempo": {"tempo": _tempo(chorus.tempo_bpm * bar.meter.pulse, bar)},
+        "time_signature": _signature(bar),
+        "text": {"text": f"metre {bar.meter}"} if bar.meter.groups else {},
+    }
     if chorus.key is not None:
-        found.append((tick, "key_signature", {"key": str(chorus.key)}))
+        holding["key_signature"] = {"key": str(chorus.key)}
+    for kind, values in holding.items():
+        if values != held.get(kind, {}):
+            held[kind] = values
+            if values:
+                yield kind, values
+
+
+def _markers(chorus: Chorus, bar: ScoreBar) -> Iterator[str]:
     if bar.onset == chorus.onset:
-        name = f"chorus {chorus.number}" if chorus.number > 0 else "count-in"
-        found.append((tick, "marker", {"text": name}))
+        yield f"chorus {chorus.number}" if chorus.number > 0 else "count-in"
     if bar.ending:
-        found.append((tick, "marker", {"text": "ending"}))
+        yield "ending"
     if bar.section is not None:
-        found.append((tick, "marker", {"text": bar.section}))
-    return found
+        yield bar.section
 
 
 def _tempo(quarters_a_minute: Fraction, bar: ScoreBar) -> int:

@@ -25,20 +25,24 @@ _RELEASE: Final = 0
 _SYMBOL: Final = 1
 _ATTACK: Final = 2
 
-# Of a release, a symbol or an attack: tick, which of them, pitch, velocity, text.
-_Said = tuple[int, int, int, int, str]
+# All of them as whole numbers, which sort fast: the tick, then 16 bits of what is said at it:
+# which of the three, pitch and velocity.
+_WORD: Final = 16
+_KIND: Final = 14
+_PITCH: Final = 7
+_SEVEN_BITS: Final = 127
 
 
-class _NoteMessage(Message):  # type: ignore[misc] - mido ships no types
+class _NoteMessage(Message):  # type: ignore[misc]  # mido ships no types
     """An attack or a release that is encoded once, however often it is written."""
 
     def __init__(self, kind: str, **values: int) -> None:
         super().__init__(kind, **values)
-        vars(self)["encoded"] = super().bytes()
+        self.__dict__["encoded"] = super().bytes()
 
     def bytes(self) -> list[int]:
         """What mido writes, after the time."""
-        encoded: list[int] = vars(self)["encoded"]
+        encoded: list[int] = self.__dict__["encoded"]
         return encoded
 
 
@@ -78,22 +82,23 @@ def note_track(part: NotePart, end: int) -> MidiTrack:
     if part.program is not None:
         track.append(Message("program_change", channel=channel, program=part.program - 1, time=0))
     place = 0
+    symbols = iter(text for _, text in sorted(part.symbols))
     # Equal messages are one object: mido's are immutable, and a drill says the same over and over.
-    known: dict[tuple[int, int, int, int], _NoteMessage] = {}
-    for tick, kind, pitch, velocity, text in sorted(_said(part)):
+    known: dict[tuple[int, int], _NoteMessage] = {}
+    for said in sorted(_said(part)):
+        tick, word = said >> _WORD, said & ((1 << _WORD) - 1)
         delta = tick - place
         place = tick
-        if kind == _SYMBOL:
-            track.append(MetaMessage("text", text=_text(text), time=_delta(delta)))
+        if word >> _KIND == _SYMBOL:
+            track.append(MetaMessage("text", text=_text(next(symbols)), time=_delta(delta)))
             continue
-        key = (kind, pitch, velocity, delta)
-        message = known.get(key)
+        message = known.get((word, delta))
         if message is None:
-            message = known[key] = _NoteMessage(
-                "note_on" if kind == _ATTACK else "note_off",
+            message = known[word, delta] = _NoteMessage(
+                "note_on" if word >> _KIND == _ATTACK else "note_off",
                 channel=channel,
-                note=pitch,
-                velocity=velocity,
+                note=word >> _PITCH & _SEVEN_BITS,
+                velocity=word & _SEVEN_BITS,
                 time=_delta(delta),
             )
         track.append(message)
@@ -101,12 +106,13 @@ def note_track(part: NotePart, end: int) -> MidiTrack:
     return track
 
 
-def _said(part: NotePart) -> Iterator[_Said]:
+def _said(part: NotePart) -> Iterator[int]:
     for pitch, attack, release, velocity in part.notes:
-        yield attack, _ATTACK, pitch, velocity, ""
-        yield release, _RELEASE, pitch, RELEASE_VELOCITY, ""
-    for tick, symbol in part.symbols:
-        yield tick, _SYMBOL, 0, 0, symbol
+        note = pitch << _PITCH
+        yield attack << _WORD | _ATTACK << _KIND | note | velocity
+        yield release << _WORD | _RELEASE << _KIND | note | RELEASE_VELOCITY
+    for tick, _ in part.symbols:
+        yield tick << _WORD | _SYMBOL << _KIND
 
 
 def _track_end(delta: int) -> MetaMessage:

@@ -76,7 +76,7 @@ class Rung:
     Example:
         >>> from gripwright_rhythm.ladder import rung
         >>> beat_two = rung(12)
-        >>> for part in beat_two.parts(Meter(4, 4))[2:4]:
+        >>> for part in beat_two.parts(Meter(4, 4))[1::3]:
         ...     print(part.pattern, "/", part.click, "/", part.sentence)
         2' / all / Beat 2, short; click on all beats.
         2' / 2 4 / Beat 2, short; click on 2 and 4.
@@ -102,7 +102,7 @@ class Rung:
     def parts(self, meter: Meter, *, seed: int = 0) -> tuple[Part, ...]:
         """Its drills in a metre, in order.
 
-        Each drill is played with each length, and that with each click that the metre has.
+        Each drill is played with each length, first with the one click and then with the next.
 
         Args:
             meter: The metre.
@@ -124,7 +124,7 @@ class Rung:
             ) from None
         return tuple(
             Part(pattern, click, f"{said}; click {click.words()}.")
-            for (said, pattern), click in product(self._named(played), clicks)
+            for click, (said, pattern) in product(clicks, self._named(played))
         )
 
     def part(self, number: int, meter: Meter, *, seed: int = 0) -> Part:

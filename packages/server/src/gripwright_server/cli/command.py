@@ -17,6 +17,11 @@ if TYPE_CHECKING:
 
 _OUTPUT: Final = "Output"
 _LIMITED: Final = "limit"
+_FORMAT: Final = "Table on a terminal, else NDJSON; or what the ending of FILE says."
+_SCORED: Final = (
+    "Table on a terminal, else NDJSON; or what the ending of FILE says: svg, pdf, midi, musicxml,"
+    " wav, text, csv, json, and what plugins add."
+)
 
 
 class OperationCommand(click.Command):
@@ -61,7 +66,7 @@ class OperationCommand(click.Command):
 
     def _run(self, **values: Any) -> None:
         """Run the operation on the values of the options and write the answer."""
-        surface = {name: values.pop(name) for name in ("format", "output", "force")}
+        surface = {name: values.pop(name) for name in ("format", "outputs", "force")}
         if values.pop("all", False):
             values[_LIMITED] = None
         # Late on purpose: help needs neither the formats nor the tables.
@@ -76,16 +81,18 @@ def _surface_options(operation: Operation) -> list[click.Option]:
     options = [
         click.Option(
             ["--format"],
-            metavar="|".join(("table", *operation.formats)),
-            help="Table on a terminal, else NDJSON; or what the ending of FILE says.",
+            metavar="NAME" if operation.scored else "|".join(("table", *operation.formats)),
+            help=_SCORED if operation.scored else _FORMAT,
         ),
         click.Option(
-            ["-o", "--output"],
+            ["-o", "--output", "outputs"],
             metavar="FILE",
+            multiple=True,
             type=click.Path(dir_okay=False, path_type=Path),
-            help="Write to a file, which appears whole or not at all.",
+            help="Write to a file, which appears whole or not at all; may be given again, and -"
+            " is standard output.",
         ),
-        click.Option(["--force"], is_flag=True, help="Overwrite the file."),
+        click.Option(["--force"], is_flag=True, help="Overwrite files."),
     ]
     if _LIMITED in attrs.fields_dict(operation.request):
         options.insert(0, click.Option(["--all"], is_flag=True, help="Show all, without a limit."))

@@ -10,11 +10,12 @@ import click
 import gripwright
 from gripwright_server.cli.command import OperationCommand
 from gripwright_server.cli.failure import report
+from gripwright_server.cli.serve import SERVE
 from gripwright_server.cli.session import Session
 from gripwright_server.operations import OPERATIONS
 from gripwright_server.operations.option import unknown_name
 
-_NAMES: Final = tuple(operation.name for operation in OPERATIONS)
+_NAMES: Final = tuple(sorted([*(operation.name for operation in OPERATIONS), str(SERVE.name)]))
 _CONTEXT: Final = {"help_option_names": ["-h", "--help"], "max_content_width": 90}
 
 
@@ -27,8 +28,10 @@ class Root(click.Group):
         return list(_NAMES)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """The command of that name, made from its operation."""
+        """The command of that name: one made from its operation, or the server."""
         del ctx
+        if cmd_name == SERVE.name:
+            return SERVE
         for operation in OPERATIONS:
             if operation.name == cmd_name:
                 return OperationCommand(operation, context_settings=_CONTEXT)

@@ -29,6 +29,20 @@ class FileExistsRefusal(GripwrightError, FileExistsError):  # noqa: N818 - a ref
         super().__init__(f"{path} is there already; --force overwrites it", path=path)
 
 
+class BinaryOnTerminalError(GripwrightError, ValueError):
+    """Bytes that were to go to a terminal.
+
+    Example:
+        >>> print(BinaryOnTerminalError())
+        this format is no text for a terminal: write it to a file with -o, or pipe it
+    """
+
+    def __init__(self) -> None:
+        super().__init__(
+            "this format is no text for a terminal: write it to a file with -o, or pipe it"
+        )
+
+
 def stdout() -> TextIO:
     """Standard output.
 
@@ -41,12 +55,16 @@ def stdout() -> TextIO:
     return stream
 
 
-def write_stdout(chunks: Iterable[str]) -> None:
+def write_stdout(chunks: Iterable[str | bytes]) -> None:
     """Write texts to standard output, or as many of them as its reader wants.
 
     A reader that closes the pipe, as ``head`` does, has what it wanted: that is no failure.
 
+    Args:
+        chunks: Texts; or bytes, which no terminal shows.
+
     Raises:
+        BinaryOnTerminalError: There are bytes, and it is a terminal.
         OSError: Standard output is closed or full.
     """
     stream = stdout()
@@ -54,7 +72,14 @@ def write_stdout(chunks: Iterable[str]) -> None:
         # A terminal that cannot show a dot shows a question mark; data are ASCII in any case.
         stream.reconfigure(errors="replace")
     try:
-        stream.writelines(chunks)
+        for chunk in chunks:
+            if isinstance(chunk, str):
+                stream.write(chunk)
+            elif stream.isatty():
+                raise BinaryOnTerminalError
+            else:
+                stream.flush()
+                stream.buffer.write(chunk)
         stream.flush()
     except BrokenPipeError:
         close_quietly(stream)
@@ -81,14 +106,14 @@ def check_writable(path: Path, *, force: bool) -> None:
         raise FileExistsRefusal(path=str(path))
 
 
-def write_file(chunks: Iterable[str], path: Path, *, force: bool) -> None:
+def write_file(chunks: Iterable[str | bytes], path: Path, *, force: bool) -> None:
     """Write a file so that it appears whole or not at all.
 
     The texts go to a new file beside it, which then takes its place; without `force` it does so
     only where nothing is. A link is followed; a device or a pipe is written as it is.
 
     Args:
-        chunks: Texts, written as UTF-8.
+        chunks: Texts, written as UTF-8, or bytes.
         path: The file.
         force: Overwrite it.
 
@@ -98,19 +123,23 @@ def write_file(chunks: Iterable[str], path: Path, *, force: bool) -> None:
     """
     check_writable(path, force=force)
     if path.exists() and not _is_regular(path):
-        with path.open("w", encoding="utf-8", newline="\n") as stream:
-            stream.writelines(chunks)
+        with path.open("wb") as stream:
+            stream.writelines(map(_as_bytes, chunks))
         return
     target = path.resolve()
     draft = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
-        with draft.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.writelines(chunks)
+        with draft.open("xb") as stream:
+            stream.writelines(map(_as_bytes, chunks))
             stream.flush()
             os.fsync(stream.fileno())
         _put(draft, target, force=force)
     finally:
         draft.unlink(missing_ok=True)
+
+
+def _as_bytes(chunk: str | bytes) -> bytes:
+    return chunk.encode("utf-8") if isinstance(chunk, str) else chunk
 
 
 def _put(draft: Path, target: Path, *, force: bool) -> None:

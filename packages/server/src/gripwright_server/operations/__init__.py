@@ -7,8 +7,10 @@ library, and answers with rows. Nothing here prints, reads files or knows of a s
 from typing import Final
 
 from gripwright_server.operations.chart import CHART
+from gripwright_server.operations.drill import DRILL
 from gripwright_server.operations.explain import EXPLAIN
 from gripwright_server.operations.instruments import INSTRUMENTS
+from gripwright_server.operations.ladder import LADDER
 from gripwright_server.operations.lead import LEAD
 from gripwright_server.operations.name import NAME
 from gripwright_server.operations.operation import (
@@ -19,6 +21,7 @@ from gripwright_server.operations.operation import (
 )
 from gripwright_server.operations.option import RequestField, option, request_fields
 from gripwright_server.operations.plugins import PLUGINS
+from gripwright_server.operations.rhythms import RHYTHMS
 from gripwright_server.operations.schema import request_schema
 from gripwright_server.operations.spell import SPELL
 from gripwright_server.operations.strategies import STRATEGIES
@@ -27,11 +30,14 @@ from gripwright_server.operations.voicings import VOICINGS
 
 OPERATIONS: Final[tuple[Operation, ...]] = (
     CHART,
+    DRILL,
     EXPLAIN,
     INSTRUMENTS,
+    LADDER,
     LEAD,
     NAME,
     PLUGINS,
+    RHYTHMS,
     SPELL,
     STRATEGIES,
     STUDY,

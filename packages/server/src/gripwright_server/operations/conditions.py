@@ -6,6 +6,7 @@ import attrs
 
 import gripwright
 from gripwright_server.operations.option import option
+from gripwright_server.operations.row_bound import bound_of_surface
 
 if TYPE_CHECKING:
     from gripwright import Note, Pitch
@@ -93,7 +94,7 @@ def conditions_of(request: ConditionOptions) -> dict[str, Any]:
     }
     if request.top_note is not None:
         conditions["top_note"] = _top_note(request.top_note)
-    return conditions
+    return {**conditions, **bound_of_surface()}
 
 
 def conditions_asked(request: ConditionOptions) -> dict[str, Any]:
@@ -109,7 +110,11 @@ def conditions_asked(request: ConditionOptions) -> dict[str, Any]:
         {'max_notes': 4}
     """
     usual = conditions_of(ConditionOptions())
-    return {name: value for name, value in conditions_of(request).items() if value != usual[name]}
+    asked = conditions_of(request).items()
+    return {
+        **{name: value for name, value in asked if value != usual[name]},
+        **bound_of_surface(),
+    }
 
 
 def _top_note(text: str) -> "Note | Pitch":

@@ -103,12 +103,12 @@ class NameResult:
     Args:
         sounding: The notes, or the pitches of the sounding strings.
         names: Every name.
-        limit: How many are shown; None shows all.
+        shown: Those of them that are shown.
     """
 
     sounding: "tuple[Note | Pitch, ...]"
     names: "tuple[ChordName, ...]"
-    limit: int | None
+    shown: "tuple[ChordName, ...]"
 
     @property
     def count(self) -> int:
@@ -118,7 +118,7 @@ class NameResult:
     @property
     def returned(self) -> int:
         """Names shown."""
-        return len(self.names[: self.limit])
+        return len(self.shown)
 
     @property
     def warnings(self) -> tuple[str, ...]:
@@ -127,7 +127,11 @@ class NameResult:
 
     def rows(self) -> Iterator[NameRow]:
         """One row a name shown."""
-        return map(_row, self.names[: self.limit])
+        return map(_row, self.shown)
+
+    def part(self, start: int, stop: int | None) -> "NameResult":
+        """The same names, of which those from `start` to before `stop` are shown."""
+        return attrs.evolve(self, shown=self.names[start:stop])
 
 
 def name(request: NameRequest, registry: RegistrySource) -> NameResult:
@@ -162,7 +166,7 @@ def name(request: NameRequest, registry: RegistrySource) -> NameResult:
     names = gripwright.name_notes(sounding, bass=bass, spelled=not on_neck)
     if not names:
         raise _no_common_name(sounding, bass, spelled=not on_neck)
-    return NameResult(sounding, names, request.limit)
+    return NameResult(sounding, names, names[: request.limit])
 
 
 def _bass(text: str) -> "Note":

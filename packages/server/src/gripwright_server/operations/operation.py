@@ -10,6 +10,7 @@ import attrs
 from gripwright.errors import GripwrightError
 
 if TYPE_CHECKING:
+    from gripwright import Score
     from gripwright.plugins import Registry
 
 RegistrySource: TypeAlias = "Callable[[], Registry]"
@@ -44,6 +45,28 @@ class ResultWithFacts(Protocol):
         """What is so as a whole, ready for JSON; no key is one of the document's own."""
 
 
+@runtime_checkable
+class ResultInParts(Result, Protocol):
+    """An answer that can show another part of its rows without being worked out again."""
+
+    def part(self, start: int, stop: int | None) -> Result:
+        """The same answer, showing the rows of a range.
+
+        Args:
+            start: The first row, counted from 0.
+            stop: The row before which it ends; None shows all that follow.
+        """
+
+
+@runtime_checkable
+class ResultWithScore(Result, Protocol):
+    """An answer that is a score, which every exporter of the registry can write as a file."""
+
+    @property
+    def score(self) -> Score:
+        """The score."""
+
+
 def facts_of(result: Result) -> dict[str, Any]:
     """What an answer says as a whole; nothing where it is its rows alone."""
     return result.facts if isinstance(result, ResultWithFacts) else {}
@@ -62,6 +85,7 @@ class Operation:
         result: The class of what the function returns.
         row: The attrs class of a row.
         formats: The formats that the rows come in, beside the table.
+        scored: The result is a `ResultWithScore`, which comes in the formats of the exporters too.
     """
 
     name: str
@@ -72,6 +96,7 @@ class Operation:
     result: type
     row: type
     formats: tuple[str, ...] = ("json", "ndjson")
+    scored: bool = False
 
     @property
     def schema(self) -> str:

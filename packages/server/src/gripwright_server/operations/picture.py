@@ -13,6 +13,10 @@ THEMES: Final = ("light", "dark", "print")
 """The colours of a picture, as `gripwright.neck.diagram` names them."""
 
 
+PAPERS: Final = ("a4", "letter")
+"""The papers of a sheet."""
+
+
 @attrs.frozen(kw_only=True, slots=False)
 class PictureOptions:
     """What a picture looks like; the other formats leave these aside."""

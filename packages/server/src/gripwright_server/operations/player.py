@@ -130,3 +130,18 @@ def hand_of(request: HandOptions) -> "Hand":
         Hand(fingers=4, reach_mm=100.0)
     """
     return gripwright.Hand(fingers=request.fingers, reach_mm=request.reach_mm)
+
+
+def played(instrument: "Instrument") -> str:
+    """The instrument in words, with its open strings.
+
+    Args:
+        instrument: The instrument, with its capo.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> played(Instrument.from_text("G4 C4 E4 A4"))
+        'strings G4 C4 E4 A4'
+    """
+    strings = " ".join(str(string.open) for string in instrument.strings)
+    return instrument.name if strings in instrument.name else f"{instrument.name} ({strings})"

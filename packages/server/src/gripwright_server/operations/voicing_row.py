@@ -58,11 +58,14 @@ class VoicingRow:
     left_out: tuple[str, ...]
 
 
-def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
+def voicing_rows(
+    table: "VoicingTable", tones: "SoundingTones | None" = None
+) -> Iterator[VoicingRow]:
     """One row a voicing, in the order of the table.
 
     Args:
         table: Voicings of a chord on an instrument.
+        tones: What is known from other parts of the same table, to which this one adds.
 
     Example:
         >>> from gripwright import Chord, Instrument, find_voicings
@@ -71,7 +74,8 @@ def voicing_rows(table: "VoicingTable") -> Iterator[VoicingRow]:
         >>> next(row for row in rows if row.id == "small:0-0-0-3").pitches
         ('G4', 'C4', 'E4', 'C5')
     """
-    tones = _Tones()
+    if tones is None:
+        tones = SoundingTones()
     for start in range(0, len(table), _BLOCK):
         block = table[start : start + _BLOCK]
         columns = block.columns
@@ -137,7 +141,7 @@ def families_of(table: "VoicingTable") -> list[tuple[str, ...]]:
     return [tuple(names) for names in found]
 
 
-class _Tones:
+class SoundingTones:
     """What places on the neck sound in one chord, as learnt from the voicings seen so far."""
 
     def __init__(self) -> None:

@@ -19,7 +19,7 @@ from gripwright_server.operations.player import (
     instrument_of,
 )
 from gripwright_server.operations.reading import ReadingOptions, chord_of
-from gripwright_server.operations.voicing_row import VoicingRow, voicing_rows
+from gripwright_server.operations.voicing_row import SoundingTones, VoicingRow, voicing_rows
 
 if TYPE_CHECKING:
     from gripwright import Chord, Hand, Instrument, VoicingStrategy, VoicingTable
@@ -79,6 +79,7 @@ class VoicingsResult:
         table: Every voicing found, in the order asked for.
         shown: Those of them that are shown.
         diverse: Whether those shown are chosen to differ; else they are the first.
+        tones: What the rows made so far have taught.
     """
 
     chord: "Chord"
@@ -86,6 +87,7 @@ class VoicingsResult:
     table: "VoicingTable"
     shown: "VoicingTable"
     diverse: bool = False
+    tones: SoundingTones = attrs.field(factory=SoundingTones, eq=False, repr=False)
 
     @property
     def count(self) -> int:
@@ -104,7 +106,11 @@ class VoicingsResult:
 
     def rows(self) -> Iterator[VoicingRow]:
         """One row a voicing shown."""
-        return voicing_rows(self.shown)
+        return voicing_rows(self.shown, self.tones)
+
+    def part(self, start: int, stop: int | None) -> "VoicingsResult":
+        """The same voicings, of which those from `start` to before `stop` are shown."""
+        return attrs.evolve(self, shown=self.table[start:stop], diverse=False)
 
 
 class NoVoicingError(NothingFoundError):

@@ -15,8 +15,8 @@ from gripwright.errors import ConditionError
 MOST_DIVISIONS: Final = 2**31 - 1
 """The most divisions in a bar: readers hold a duration in 31 bits."""
 
-_FINEST_SHORT: Final = 4
-"""Into so many parts of a unit a short chord is written exactly; a finer end is its release."""
+_FINEST_SHORT: Final = 12
+"""Parts of a unit at which a short chord may end on paper: for sixteenths and for triplets."""
 
 
 @attrs.frozen
@@ -37,8 +37,8 @@ class WrittenSpan:
 def chord_spans(score: Score) -> Iterator[WrittenSpan]:
     """Where the chords stand.
 
-    A short one that ends between sixteenths is written until the next pulse or chord, and released
-    where it ends: no tuplet has to say how short short is.
+    A short one that ends between sixteenths and triplets is written until the next pulse or chord,
+    and released where it ends: no quintuplet has to say how short short is.
     """
     events = score.events
     for index, event in enumerate(events):

@@ -128,18 +128,23 @@ class BarReader:
         """A bar of the score."""
         return self._drawn(bar, bar.onset)
 
-    def lead_in(self) -> DrawnBar | None:
-        """The end of the count-in from the beat on which a chord starts in it, or None."""
+    def lead_ins(self) -> tuple[DrawnBar, ...]:
+        """The end of the count-in, from the beat on which a chord starts in it; often empty."""
         score = self.score
-        if not score.events or score.events[0].onset >= 0 or score.start >= 0:
-            return None
-        bar = score.bar_at(score.events[0].onset)
-        zero = bar.onset - bar.lead_in
-        pulses = (score.events[0].onset - zero) // bar.meter.pulse
-        return self._drawn(bar, zero + pulses * bar.meter.pulse)
+        if not score.events or score.events[0].onset >= 0:
+            return ()
+        first = score.bar_at(score.events[0].onset)
+        zero = first.onset - first.lead_in
+        pulses = (score.events[0].onset - zero) // first.meter.pulse
+        start = max(zero + pulses * first.meter.pulse, first.onset)
+        return tuple(
+            self._drawn(bar, max(bar.onset, start))
+            for bar in score.bars
+            if bar.chorus == 0 and bar.end > start
+        )
 
     def _drawn(self, bar: ScoreBar, onset: Fraction) -> DrawnBar:
-        end = bar.end if onset >= 0 else Fraction(0)
+        end = bar.end
         return DrawnBar(
             onset,
             end - onset,
@@ -164,6 +169,8 @@ class BarReader:
 
     def _pieces(self, bar: ScoreBar, onset: Fraction, end: Fraction) -> Iterator[Piece]:
         for event in self._events.get(bar.number, ()):
+            if event.end <= onset:
+                continue
             yield Piece(
                 max(event.onset, onset) - onset,
                 min(event.end, end) - onset,

@@ -195,6 +195,8 @@ def _tags(
 ) -> Iterator[diagram.Mark]:
     """What stands over the starts of chords: in their bars, as near as it can be read.
 
+    What has no room between its neighbours, or is no longer near its chord, is left out.
+
     Args:
         tags: Where each chord starts, where its bar ends, and the text.
         y: Their middle.
@@ -210,6 +212,8 @@ def _tags(
         if x < at - _ASIDE:
             size = fitted(text, edge - at + _ASIDE, TAG_SIZE, TAG_LEAST, bold=True)
             x = edge - text_width(text, size, bold=True)
+        if x < at - 2 * _ASIDE:
+            continue
         placed.append(diagram.Words(x, y, text, size, colours.ink, "start", bold=True))
         before = x - 2.0
     yield from reversed(placed)

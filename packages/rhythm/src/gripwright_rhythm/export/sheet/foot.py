@@ -105,8 +105,9 @@ def _drawn_signs(
         colours: The colours.
     """
     shown = [sign for sign in SIGNS if sign.name in names]
-    wide = sum(sign.width + text_width(sign.words, _SIZE) for sign in shown)
-    size = _SIZE * min(1.0, (room - (len(shown) - 1) * _BETWEEN) / wide)
+    fixed = sum(sign.width for sign in shown) + (len(shown) - 1) * _BETWEEN
+    words = sum(text_width(sign.words, _SIZE) for sign in shown)
+    size = _SIZE * min(1.0, (room - fixed) / words)
     for sign in shown:
         if sign.strip is None:
             tag = diagram.Words(x, y + _TRACK / 2, sign.tag, TAG_SIZE, colours.ink, "start")

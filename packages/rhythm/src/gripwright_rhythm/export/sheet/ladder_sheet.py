@@ -52,6 +52,40 @@ def ladder_pages(
     )
 
 
+def rung_pages(
+    rung: Rung, parts: Sequence[Part], meter: Meter, *, paper: str = "a4", theme: str = "print"
+) -> tuple[Page, ...]:
+    """Draw the drills of one rung.
+
+    Args:
+        rung: The rung.
+        parts: Its drills in the metre, in order.
+        meter: The metre.
+        paper: A name of `PAPERS`.
+        theme: A name of `gripwright.diagram.THEMES`.
+
+    Raises:
+        UnknownNameError: There is no such paper or theme.
+
+    Example:
+        >>> from gripwright_rhythm.ladder import rung
+        >>> len(rung_pages(rung(12), rung(12).parts(Meter()), Meter()))
+        1
+    """
+    rows = [
+        OverviewRow(str(number), part.sentence, (Example(part.pattern, part.click),))
+        for number, part in enumerate(parts, 1)
+    ]
+    return overview_pages(
+        rows,
+        meter,
+        title=f"Rung {rung.number} of the ladder in {meter}",
+        note=rung.sentence,
+        paper=PAPERS[paper],
+        colours=Colours.of(theme),
+    )
+
+
 def _rungs(meter: Meter) -> Iterator[OverviewRow]:
     for rung in rungs_in(meter):
         shown = _examples(rung, meter)

@@ -146,7 +146,7 @@ def pattern_strip(pattern: RhythmPattern | None, meter: Meter, click: Click | No
         while start < length:
             soundings += [
                 _sounding(cell, start, length)
-                for cell in pattern.cells
+                for cell in pattern.changing_cells
                 if cell.attack is not None and start + cell.onset < length
             ]
             start += pattern.length

@@ -43,14 +43,14 @@ class Passage:
 
     Args:
         choruses: Their numbers.
-        lead_in: The end of the count-in, where a chord starts in it.
+        lead_ins: The end of the count-in, where a chord starts in it; else empty.
         bars: The bars of the first of them.
         others: Bars that are different in some of them.
         ending: The bar after the form, or None.
     """
 
     choruses: tuple[int, ...]
-    lead_in: DrawnBar | None
+    lead_ins: tuple[DrawnBar, ...]
     bars: tuple[DrawnBar, ...]
     others: tuple[Other, ...]
     ending: DrawnBar | None
@@ -74,10 +74,12 @@ def passages_of(score: Score) -> tuple[Passage, ...]:
     reader = BarReader(score)
     choruses: dict[int, Bars] = {}
     ending = None
+    # A score of a count-in alone is drawn as it is.
+    least = min(1, max(bar.chorus for bar in score.bars))
     for bar in score.bars:
         if bar.ending:
             ending = reader.bar(bar)
-        elif bar.chorus:
+        elif bar.chorus >= least:
             bars = choruses.setdefault(bar.chorus, {})
             place = _PICKUP if bar.lead_in else len(bars) - (_PICKUP in bars)
             bars[place] = reader.bar(bar)
@@ -85,7 +87,7 @@ def passages_of(score: Score) -> tuple[Passage, ...]:
     return tuple(
         Passage(
             choruses=tuple(run),
-            lead_in=None if index else reader.lead_in(),
+            lead_ins=() if index else reader.lead_ins(),
             bars=tuple(choruses[run[0]].values()),
             others=tuple(_others(choruses, run)),
             ending=ending if index == len(runs) - 1 else None,

@@ -61,7 +61,7 @@ class Cell:
     @property
     def counted(self) -> bool:
         """Whether it is a whole bar of its row."""
-        return not self.bar.pickup and self.bar.number > 0
+        return self.place > 0 or (self.bar.number > 0 and not self.bar.pickup)
 
 
 Row = tuple[Cell, ...]
@@ -131,8 +131,9 @@ def _labelled(row: Sequence[Cell]) -> Iterator[Cell]:
 def _cells(passage: Passage) -> list[Cell]:
     many = len(passage.choruses) > 1
     cells = []
-    if passage.lead_in is not None:
-        cells.append(Cell(passage.lead_in, label="count-in"))
+    for bar in passage.lead_ins:
+        label = "count-in" if bar is passage.lead_ins[0] else ""
+        cells.append(Cell(bar, label=label))
     first = next((bar for bar in passage.bars if not bar.pickup), passage.bars[0])
     place = 0
     for bar in passage.bars:

@@ -6,7 +6,8 @@ import textwrap
 from typing import TYPE_CHECKING, Final
 
 from gripwright_server.cli.table.boxes import box_lines
-from gripwright_server.cli.table.voicings import chord_lines, played
+from gripwright_server.cli.table.voicings import chord_lines
+from gripwright_server.operations.player import played
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

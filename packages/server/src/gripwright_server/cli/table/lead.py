@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from gripwright.tune.text_numbers import number_text
 from gripwright_server.cli.table.steps import FOOT, step_lines, sum_lines, wrapped
-from gripwright_server.cli.table.voicings import played
+from gripwright_server.operations.player import played
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from gripwright_server.cli.table.steps import FOOT, step_lines, sum_lines, wrapped
-from gripwright_server.cli.table.voicings import chord_lines, played
+from gripwright_server.cli.table.voicings import chord_lines
+from gripwright_server.operations.player import played
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

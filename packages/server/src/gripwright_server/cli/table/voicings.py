@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING
 
 from gripwright_server.cli.table.boxes import box_lines
 from gripwright_server.cli.table.columns import aligned
+from gripwright_server.operations.player import played
 from gripwright_server.operations.voicing_row import families_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gripwright import Chord, Instrument
+    from gripwright import Chord
     from gripwright_server.cli.screen import Screen
     from gripwright_server.operations.voicings import VoicingsResult
 
@@ -38,21 +39,6 @@ def chord_lines(chord: Chord, screen: Screen) -> Iterator[str]:
     bass = f"  over {chord.bass}" if chord.bass else ""
     yield f"{screen.strong(chord.symbol)}  {notes}{bass}"
     yield " " * margin + degrees
-
-
-def played(instrument: Instrument) -> str:
-    """The instrument in words, with its open strings.
-
-    Args:
-        instrument: The instrument, with its capo.
-
-    Example:
-        >>> from gripwright import Instrument
-        >>> played(Instrument.from_text("G4 C4 E4 A4"))
-        'strings G4 C4 E4 A4'
-    """
-    strings = " ".join(str(string.open) for string in instrument.strings)
-    return instrument.name if strings in instrument.name else f"{instrument.name} ({strings})"
 
 
 def _foot(result: VoicingsResult) -> str:

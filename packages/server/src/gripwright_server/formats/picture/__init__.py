@@ -30,3 +30,16 @@ def picture_of(operation: Operation, request: AttrsInstance, result: Result) -> 
     module = importlib.import_module(f"{__name__}.{operation.name}")
     picture = cast("Callable[[AttrsInstance, Result], str]", module.picture)
     return picture(request, result)
+
+
+def document_of(operation: Operation, request: AttrsInstance, result: Result) -> bytes:
+    """The pages of an answer as a PDF document, from ``document`` in the same module.
+
+    Args:
+        operation: The operation.
+        request: Its request, which says how the pages look.
+        result: Its answer.
+    """
+    module = importlib.import_module(f"{__name__}.{operation.name}")
+    document = cast("Callable[[AttrsInstance, Result], bytes]", module.document)
+    return document(request, result)

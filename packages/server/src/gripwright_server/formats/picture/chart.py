@@ -15,7 +15,7 @@ from gripwright.neck.diagram.picture import (
     size_within,
     width_in_ems,
 )
-from gripwright_server.cli.picture.bars import (
+from gripwright_server.formats.picture.bars import (
     drawn_row,
     has_rhythm,
     row_height,
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from gripwright.neck.diagram.palette import Theme
     from gripwright.neck.diagram.picture import Mark
     from gripwright.tune.section import Section, Settings
-    from gripwright_server.cli.picture.bars import Row
+    from gripwright_server.formats.picture.bars import Row
     from gripwright_server.operations.chart import ChartRequest, ChartResult
 
 _A4_WIDTH_MM: Final = 210.0

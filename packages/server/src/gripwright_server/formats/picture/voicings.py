@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from gripwright.neck.diagram import sheet_svg
 from gripwright.neck.fingering import fingering_of
-from gripwright_server.cli.table.voicings import played
-from gripwright_server.operations.player import hand_of
+from gripwright_server.operations.player import hand_of, played
 
 if TYPE_CHECKING:
     from gripwright import Voicing

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from gripwright.neck.diagram.palette import Theme
     from gripwright.neck.diagram.picture import Mark
-    from gripwright_server.cli.picture.bars.rows import PlacedBar
+    from gripwright_server.formats.picture.bars.rows import PlacedBar
 
 _THIN: Final = 1.2
 _THICK: Final = 4.0

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from gripwright.neck.diagram.picture import Disc, Line, Words, size_within, width_in_ems
-from gripwright_server.cli.picture.bars.rhythm import beats, drawn_rhythm, has_rhythm, slash
-from gripwright_server.cli.picture.bars.spacing import placed_symbols, symbol_text
+from gripwright_server.formats.picture.bars.rhythm import beats, drawn_rhythm, has_rhythm, slash
+from gripwright_server.formats.picture.bars.spacing import placed_symbols, symbol_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from gripwright.meter import Meter
     from gripwright.neck.diagram.palette import Theme
     from gripwright.neck.diagram.picture import Mark
-    from gripwright_server.cli.picture.bars.rows import PlacedBar
-    from gripwright_server.cli.picture.bars.space import Space
+    from gripwright_server.formats.picture.bars.rows import PlacedBar
+    from gripwright_server.formats.picture.bars.space import Space
 
 _GRIPPED: Final = 15.0
 _METER: Final = 17.0

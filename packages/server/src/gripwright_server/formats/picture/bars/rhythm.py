@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from gripwright.neck.diagram.palette import Theme
     from gripwright.neck.diagram.picture import Mark
     from gripwright.tune.written import WrittenBar
-    from gripwright_server.cli.picture.bars.space import Space
+    from gripwright_server.formats.picture.bars.space import Space
 
 
 def has_rhythm(written: WrittenBar[Any]) -> bool:

@@ -8,10 +8,10 @@ import attrs
 
 from gripwright.neck.diagram.picture import Line, Words, size_within
 from gripwright.tune.bar import OPEN, PLAIN
-from gripwright_server.cli.picture.bars.barline import bar_line
-from gripwright_server.cli.picture.bars.content import contents, inset
-from gripwright_server.cli.picture.bars.rhythm import has_rhythm
-from gripwright_server.cli.picture.bars.space import Space
+from gripwright_server.formats.picture.bars.barline import bar_line
+from gripwright_server.formats.picture.bars.content import contents, inset
+from gripwright_server.formats.picture.bars.rhythm import has_rhythm
+from gripwright_server.formats.picture.bars.space import Space
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from gripwright.neck.diagram.palette import Theme
     from gripwright.neck.diagram.picture import Mark
     from gripwright.tune.bar import Bar
-    from gripwright_server.cli.picture.bars.rows import PlacedBar, Row
+    from gripwright_server.formats.picture.bars.rows import PlacedBar, Row
 
 _WORDS: Final = 18.0
 _BRACKET: Final = 19.0

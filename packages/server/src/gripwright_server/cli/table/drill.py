@@ -1,0 +1,31 @@
+"""The table of a drill: what it is, its tablature in time, and what the player should know."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gripwright_rhythm.export.tablature import TextExporter
+from gripwright_server.cli.table.steps import wrapped
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gripwright_server.cli.screen import Screen
+    from gripwright_server.operations.drill import DrillResult
+
+
+def lines(result: DrillResult, screen: Screen) -> Iterator[str]:
+    """The tablature of every score.
+
+    Args:
+        result: The drill.
+        screen: Gives the width.
+    """
+    for place, score in enumerate(result.scores):
+        if place:
+            yield ""
+        yield from TextExporter(width=screen.width).export(score).decode().splitlines()
+    if result.source.warnings:
+        yield ""
+        for warning in result.source.warnings:
+            yield from wrapped(warning, screen)

@@ -1,0 +1,129 @@
+"""One service: its registry, loaded once, and the answers that it remembers."""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import importlib
+import sys
+import threading
+from typing import TYPE_CHECKING, Any, Final
+
+import gripwright
+from gripwright.errors import GripwrightError
+from gripwright_server.http.cache import BoundedCache
+from gripwright_server.http.deadline import time_limited
+from gripwright_server.http.failure import problem_of
+from gripwright_server.http.fingerprint import fingerprint
+from gripwright_server.http.problem import ProblemError
+from gripwright_server.http.routes import LIMIT
+from gripwright_server.http.surface import DIVERSE
+from gripwright_server.operations.operation import ResultInParts
+from gripwright_server.operations.row_bound import rows_bounded
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from gripwright.plugins import Registry
+    from gripwright_server.http.settings import Settings
+    from gripwright_server.http.surface import Surface, Values
+    from gripwright_server.http.writing import Written
+    from gripwright_server.operations import Result
+
+_ENTRY: Final = 100
+"""What any answer weighs beside its rows."""
+
+
+class Service:
+    """What answers the requests of one process.
+
+    It keeps no state: what it remembers is what it would work out again.
+
+    Args:
+        settings: What it may do.
+        registry: Gives the plugins; those installed where nothing is said.
+    """
+
+    def __init__(self, settings: Settings, registry: Callable[[], Registry] | None = None) -> None:
+        self.settings: Final = settings
+        self.bodies: Final[BoundedCache[Written]] = BoundedCache(settings.cached_bytes)
+        self._results: Final[BoundedCache[Result]] = BoundedCache(settings.cached_rows)
+        self._load: Final = registry or self._installed
+        self._loading: Final = threading.Lock()
+
+    def registry(self) -> Registry:
+        """The plugins, loaded at the first call."""
+        with self._loading:
+            return self._loaded
+
+    def prepare(self) -> None:
+        """Load what every answer needs, so that the first does not wait for it."""
+        # A search needs NumPy and what stands on it.
+        importlib.import_module("gripwright.neck.search")
+        _ = self.version
+
+    @functools.cached_property
+    def version(self) -> str:
+        """What answers are worked out by: another version may answer otherwise."""
+        return fingerprint(self.registry())
+
+    def entity_tag(self, key: bytes) -> str:
+        """A strong entity tag (RFC 9110, section 8.8.3), without its quotes, for an answer.
+
+        Args:
+            key: The canonical request, with the form of the answer.
+        """
+        return hashlib.blake2b(b"%s %s" % (self.version.encode(), key), digest_size=16).hexdigest()
+
+    def result(self, surface: Surface, values: Values) -> Result:
+        """The answer of an operation, remembered or worked out.
+
+        Where the request wants a page, the answer holds all rows, so that other pages can be had.
+
+        Args:
+            surface: The operation.
+            values: Its request, complete.
+
+        Raises:
+            GripwrightError: As the operation does.
+        """
+        whole = values
+        if surface.paged and not values.get(DIVERSE):
+            whole = {**values, LIMIT: None}
+        key = surface.canonical(whole)
+        result = self._results.get(key)
+        if result is None:
+            result = surface.operation.function(surface.request(whole), self.registry)
+            self._results.keep(key, result, _ENTRY + result.count)
+        if whole is not values and not isinstance(result, ResultInParts):
+            message = f"{surface.operation.name} has a limit, and its result no parts"
+            raise TypeError(message)
+        return result
+
+    def worked_out(self, surface: Surface, values: Values, work: Callable[[], Any]) -> Any:  # noqa: ANN401 - what the work gives
+        """What some work gives, within the bounds of the service.
+
+        Raises:
+            ProblemError: The work raised an error of the library, or took too long.
+        """
+        limit = self.settings.time_limit_s
+        try:
+            with time_limited(limit), rows_bounded(self.settings.row_bound):
+                return work()
+        except GripwrightError as error:
+            try:
+                with time_limited(limit):
+                    problem = problem_of(error, surface, values, self.registry)
+            except GripwrightError as later:
+                problem = problem_of(later, surface, values, self.registry)
+            raise ProblemError(problem) from error
+
+    @functools.cached_property
+    def _loaded(self) -> Registry:
+        return self._load()
+
+    def _installed(self) -> Registry:
+        registry = gripwright.load_registry(disabled=self.settings.disabled)
+        for failure in registry.failures:
+            sys.stderr.write(f"Warning: {failure}\n")
+        return registry

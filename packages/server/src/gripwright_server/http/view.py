@@ -1,0 +1,220 @@
+"""One operation over HTTP: from a request to a response."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Final
+
+import attrs
+from flask import Request, Response, request
+
+from gripwright_server.http import body, writing
+from gripwright_server.http.cursor import LONGEST, Cursor
+from gripwright_server.http.download import disposition, file_name
+from gripwright_server.http.kinds import INVALID, PRECONDITION
+from gripwright_server.http.link import Link
+from gripwright_server.http.negotiation import Form, chosen, forms_of
+from gripwright_server.http.problem import Fault, ProblemError
+from gripwright_server.http.query import Query
+from gripwright_server.http.routes import CURSOR, FORMAT, LIMIT, UNCACHED
+from gripwright_server.http.settings import PAGE
+from gripwright_server.http.surface import DIVERSE, Values
+from gripwright_server.http.validation import pointer_of
+from gripwright_server.http.writing import Written
+
+if TYPE_CHECKING:
+    from gripwright_server.http.service import Service
+    from gripwright_server.http.surface import Surface
+
+_FRESH: Final = "public, max-age=3600"
+_REVALIDATED: Final = "no-cache"
+
+
+@attrs.frozen
+class _Asked:
+    """What a client asks for.
+
+    Args:
+        values: The request, complete.
+        start: The first row of the page.
+        form: The form of the answer.
+    """
+
+    values: Values
+    start: int
+    form: Form
+
+
+class View:
+    """Answers the requests for one operation.
+
+    Args:
+        service: What works the answers out.
+        surface: The operation.
+    """
+
+    def __init__(self, service: Service, surface: Surface) -> None:
+        self._service: Final = service
+        self._surface: Final = surface
+
+    def __call__(self) -> Response:
+        """Answer the request at hand.
+
+        Raises:
+            ProblemError: It cannot be answered.
+        """
+        asked = self._asked(request)
+        key = b"%s %s %d" % (
+            self._surface.canonical(asked.values),
+            asked.form.name.encode(),
+            asked.start,
+        )
+        response = Response(content_type=asked.form.media_type)
+        response.set_etag(self._service.entity_tag(key))
+        self._describe(response, asked)
+        if self._known_already(response):
+            return response
+        if asked.form.making == "stream":
+            response.response = self._stream(asked)
+            response.direct_passthrough = True
+        else:
+            written = self._service.bodies.get(key) or self._written(key, asked)
+            response.set_data(written.body)
+            if written.link:
+                response.headers["Link"] = written.link
+        return response
+
+    def _asked(self, request: Request) -> _Asked:
+        surface = self._surface
+        query = Query.parse(request.query_string.decode("latin-1"))
+        registry = self._service.registry() if surface.operation.scored else None
+        form = chosen(
+            forms_of(surface.operation, registry),
+            request.headers.get("Accept", ""),
+            query.own(FORMAT),
+        )
+        cursor = query.own(CURSOR)
+        if cursor is not None:
+            query.alone(CURSOR, FORMAT)
+            page = Cursor.parse(cursor, self._service.version)
+            return _Asked(self._valid(page.request, []), page.start, form)
+        faults: list[Fault] = []
+        if surface.by_get:
+            given, faults = query.values(surface.fields)
+        elif request.method != "POST":
+            raise INVALID.error(
+                "a GET here asks for a page, by its cursor; a request is sent by POST",
+                [_fault_of_cursor("it is missing")],
+            )
+        elif surface.document_field is not None and request.mimetype != body.JSON:
+            given, faults = query.values(surface.fields)
+            given[surface.document_field.name] = body.read_document(request)
+        else:
+            query.alone(FORMAT)
+            given = body.read_json(request)
+        values = self._valid(given, faults)
+        if form.making == "stream" and surface.paged and LIMIT not in given:
+            values[LIMIT] = PAGE if values.get(DIVERSE) else None
+        return _Asked(values, 0, form)
+
+    def _valid(self, given: Any, faults: list[Fault]) -> Values:  # noqa: ANN401 - JSON
+        """The complete request of what was given.
+
+        Raises:
+            ProblemError: It is not valid; every fault is told.
+        """
+        found = [*faults, *self._surface.validator.faults(given)]
+        if found and self._surface.by_get:
+            found = [self._surface.in_query(fault) for fault in found]
+        if found:
+            raise INVALID.error(errors=found)
+        return self._surface.complete(given)
+
+    def _describe(self, response: Response, asked: _Asked) -> None:
+        """The headers that hold for the answer whatever it is."""
+        surface, form = self._surface, asked.form
+        repeatable = request.method != "POST"
+        cached = repeatable and surface.operation.name not in UNCACHED
+        response.headers["Cache-Control"] = _FRESH if cached else _REVALIDATED
+        response.headers["Vary"] = "Accept"
+        if not repeatable and asked.values.get(LIMIT, PAGE) is not None:
+            address = self._address(asked.values, asked.start)
+            if address is not None:
+                response.headers["Content-Location"] = address
+        if form.name not in {"json", "ndjson"}:
+            name = file_name(surface, asked.values, form.suffix)
+            response.headers["Content-Disposition"] = disposition(name, shown=form.shown)
+
+    def _known_already(self, response: Response) -> bool:
+        """Whether the client has this answer; then the response says so, and nothing is computed.
+
+        Raises:
+            ProblemError: The same of a POST, for which RFC 9110, section 13.1.2 has 412.
+        """
+        if "If-None-Match" not in request.headers:
+            return False
+        tag, _ = response.get_etag()
+        if tag is None or not request.if_none_match.contains_weak(tag):
+            return False
+        if request.method == "POST":
+            headers = {
+                name: value
+                for name, value in response.headers.items()
+                if name in {"Content-Location", "ETag"}
+            }
+            raise ProblemError(PRECONDITION.problem(), headers)
+        response.status_code = 304
+        response.headers.pop("Content-Disposition", None)
+        response.headers.pop("Content-Type", None)
+        return True
+
+    def _stream(self, asked: _Asked) -> Any:  # noqa: ANN401 - an iterator of bytes
+        surface, service = self._surface, self._service
+        result = service.worked_out(
+            surface, asked.values, lambda: service.result(surface, asked.values)
+        )
+        shown = writing.shown_part(surface, asked.values, result, asked.start)
+        return writing.stream(surface, surface.request(asked.values), shown, asked.form)
+
+    def _written(self, key: bytes, asked: _Asked) -> Written:
+        """An answer, which is remembered."""
+        written: Written = self._service.worked_out(
+            self._surface, asked.values, lambda: self._write(asked)
+        )
+        self._service.bodies.keep(key, written, len(written.body))
+        return written
+
+    def _write(self, asked: _Asked) -> Written:
+        surface, values = self._surface, asked.values
+        shown = writing.shown_part(
+            surface, values, self._service.result(surface, values), asked.start
+        )
+        if asked.start and not shown.returned:
+            raise INVALID.error(errors=[_fault_of_cursor("there is no such page")])
+        if asked.form.making != "document":
+            own = surface.request(values)
+            return Written(writing.file(surface, own, shown, asked.form, self._service.registry()))
+        pages = self._pages(asked, shown.count)
+        link = ", ".join(str(Link(address, rel)) for rel, address in pages.items())
+        return Written(writing.document(surface, values, shown, pages.get("next")), link)
+
+    def _pages(self, asked: _Asked, count: int) -> dict[str, str]:
+        """The addresses of the pages before and after, by their relation (RFC 8288)."""
+        values = asked.values
+        if not self._surface.paged or values.get(DIVERSE):
+            return {}
+        length = values[LIMIT]
+        starts = {"next": asked.start + length} if asked.start + length < count else {}
+        if asked.start:
+            starts |= {"prev": max(0, asked.start - length), "first": 0}
+        addresses = {rel: self._address(values, start) for rel, start in starts.items()}
+        return {rel: address for rel, address in addresses.items() if address is not None}
+
+    def _address(self, values: Values, start: int) -> str | None:
+        """Where a page is; None where its address would be too long."""
+        cursor = Cursor(self._service.version, start, self._surface.shortened(values))
+        text = str(cursor)
+        return f"{self._surface.path}?{CURSOR}={text}" if len(text) <= LONGEST else None
+
+
+def _fault_of_cursor(detail: str) -> Fault:
+    return Fault(detail=detail, pointer=pointer_of(CURSOR), parameter=CURSOR)

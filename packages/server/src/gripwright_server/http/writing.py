@@ -1,0 +1,130 @@
+"""Answers written: one document, a stream of rows, or a file."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING, Any, Final, cast
+
+import attrs
+
+from gripwright_server.formats import FORMATS
+from gripwright_server.formats.exported import exported
+from gripwright_server.http.encoding import encoded
+from gripwright_server.http.routes import LIMIT
+from gripwright_server.http.surface import DIVERSE
+from gripwright_server.operations.operation import ResultInParts, facts_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from gripwright.plugins import Registry
+    from gripwright_server.http.negotiation import Form
+    from gripwright_server.http.surface import Surface, Values
+    from gripwright_server.operations import Result
+
+CHUNK: Final = 500
+"""Rows of a chunk of a stream."""
+
+
+@attrs.frozen
+class Written:
+    """An answer as it was written.
+
+    Args:
+        body: The bytes.
+        link: The header Link, empty where there is none.
+    """
+
+    body: bytes
+    link: str = ""
+
+
+def shown_part(surface: Surface, values: Values, result: Result, start: int) -> Result:
+    """The part of an answer that a request wants to see.
+
+    Args:
+        surface: The operation.
+        values: Its request, complete.
+        result: The answer.
+        start: The first row.
+    """
+    if not surface.paged or values.get(DIVERSE):
+        return result
+    limit = values[LIMIT]
+    stop = None if limit is None else start + limit
+    return cast("ResultInParts", result).part(start, stop)
+
+
+def document(surface: Surface, values: Values, shown: Result, following: str | None) -> bytes:
+    """The JSON document of an answer.
+
+    Its members are those of the command line's document, and two more: ``warnings``, which there
+    stand on stderr, and ``next``, where the next page is.
+
+    Args:
+        surface: The operation.
+        values: Its request, complete.
+        shown: The answer, showing what is wanted.
+        following: Where the next page is, or None.
+    """
+    operation = surface.operation
+    head = encoded(
+        {
+            "schema": operation.schema,
+            "request": values,
+            "count": shown.count,
+            "returned": shown.returned,
+            **facts_of(shown),
+            "warnings": shown.warnings,
+            "next": following,
+        }
+    )
+    rows = b",".join(map(surface.encode_row, shown.rows()))
+    return b'%s,"%s":[%s]}\n' % (head[:-1], operation.collection.encode(), rows)
+
+
+def stream(surface: Surface, request: Any, shown: Result, form: Form) -> Iterator[bytes]:  # noqa: ANN401 - any request
+    """The rows of an answer in chunks, made as they are asked for.
+
+    NDJSON closes with a record that says that this is the end, and how many rows there were; a
+    stream that breaks off has none.
+
+    Args:
+        surface: The operation.
+        request: Its request.
+        shown: The answer, showing what is wanted.
+        form: NDJSON or CSV.
+    """
+    if form.name == "ndjson":
+        lines: Iterable[bytes] = (b"%s\n" % surface.encode_row(row) for row in shown.rows())
+        lines = itertools.chain(lines, _end(shown))
+    else:
+        texts = FORMATS[form.name](surface.operation, request, shown)
+        lines = map(_bytes, texts)
+    chunks = iter(lines)
+    while chunk := b"".join(itertools.islice(chunks, CHUNK)):
+        yield chunk
+
+
+def _end(shown: Result) -> Iterator[bytes]:
+    yield encoded({"end": True, "count": shown.returned}) + b"\n"
+
+
+def file(surface: Surface, request: Any, shown: Result, form: Form, registry: Registry) -> bytes:  # noqa: ANN401 - any request
+    """The file of an answer.
+
+    Args:
+        surface: The operation.
+        request: Its request.
+        shown: The answer, showing what is wanted.
+        form: Which file.
+        registry: Gives the exporters.
+    """
+    if form.making == "export":
+        return exported(registry.exporters[form.name], request, shown)
+    pieces = FORMATS[form.name](surface.operation, request, shown)
+    return b"".join(map(_bytes, pieces))
+
+
+def _bytes(piece: str | bytes) -> bytes:
+    return piece if isinstance(piece, bytes) else piece.encode("utf-8")
