@@ -261,9 +261,18 @@ class _Model:
             else:
                 self._approach(number, start, end, full, pulse, attacks)
             for time in range(start, end):
-                for attack in attacks:
-                    if attack.approach is None:
-                        self._try(bar, (number, start, end), time, attack, shared=shared)
+                plain = [one for one in attacks if one.approach is None]
+                if shared:
+                    # Of two places that read as one, the first is meant.
+                    size = end - start
+                    plain = [
+                        one for one in plain if ticks(one.onset) % size == time - start
+                    ][:1]
+                else:
+                    # A push out of the bar goes before what stands at its place.
+                    plain.sort(key=lambda one: not self._leaves(one, pulse))
+                for attack in plain:
+                    self._try(bar, (number, start, end), time, attack, shared=shared)
 
     def _approach(  # noqa: PLR0917 - it is called once
         self, number: int, start: int, end: int, full: int, pulse: int, attacks: list[Attack]
@@ -279,6 +288,11 @@ class _Model:
             if time > start:
                 self._add(_Struck(time, self._span_at(end), attack, push=False, grip=place))
 
+    def _leaves(self, attack: Attack, pulse: int) -> bool:
+        assert self.pattern is not None
+        full = ticks(self.pattern.meter.length)
+        return attack.push and (ticks(attack.onset) // pulse + 1) * pulse == full
+
     def _try(
         self, bar: _Bar, window: tuple[int, int, int], time: int, attack: Attack, *, shared: bool
     ) -> None:
@@ -288,10 +302,9 @@ class _Model:
         place = ticks(attack.onset)
         full = ticks(self.pattern.meter.length) if self.pattern else 0
         beat = bar.zero + ((time - bar.zero) // pulse + 1) * pulse
-        leaves = attack.push and (place // pulse + 1) * pulse == full
         if shared:
             here = time - start == place % (end - start)
-        elif leaves:
+        elif self._leaves(attack, pulse):
             here, beat = time == end - (full - place), end
         else:
             here = time - bar.zero == place

@@ -49,7 +49,11 @@ class LiveServer:
         if receives is not None:
             one.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, receives)
         one.settimeout(30)
-        one.connect(("127.0.0.1", self.port))
+        try:
+            one.connect(("127.0.0.1", self.port))
+        except OSError:
+            one.close()
+            raise
         return one
 
     def head(

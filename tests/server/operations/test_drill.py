@@ -31,7 +31,7 @@ def test_score_is_that_of_the_library() -> None:
     assert result.score.events == expected.events
     assert result.score.clicks == expected.clicks
     assert result.score.bass == expected.bass
-    assert f"{result.score.rhythm}." == part.sentence
+    assert part.sentence.startswith(result.score.rhythm)
 
 
 def test_rows_are_the_events() -> None:

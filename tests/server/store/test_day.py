@@ -1,18 +1,18 @@
-"""A month with a store: the starter set, reviews, new grips, gaps that close, a backlog that holds."""
+"""A month with a store: starter set, reviews, new grips, gaps that close, a backlog that holds."""
 
 import random
 import shutil
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from gripwright import Chart, ConditionError
-from gripwright.vocabulary import DayPlan, Entry, check_answer
-from gripwright_server.store import Review, Store, begin, know_already, overview, today
+from gripwright.vocabulary import DayPlan, check_answer
+from gripwright_server.store import Review, Store, begin, know_already, learn, overview, today
 from gripwright_server.store.day import STARTER_SOURCE
-from gripwright_server.store.moment import end_of_day, from_text, to_text
+from gripwright_server.store.moment import day_of, from_text, to_text
 from gripwright_server.store.place import VARIABLE, store_path
 from tests.server.store.shelf import NOW, PLAYER, entries
 
@@ -28,8 +28,7 @@ def practise(store: Store, plan: DayPlan, now: datetime, dice: random.Random) ->
         grade = dice.choice(["slowly", "in-time", "in-time", "any-key"])
         at = now + timedelta(seconds=40 * place)
         store.review(Review(f"{now.date()}/{place}", prompt.entry_id, grade, at))
-    if plan.new is not None:
-        store.add([Entry(plan.new.grip, now, source="the plan of the day")])
+    assert (learn(store, plan, now) is None) == (plan.new is None)
 
 
 def test_a_month_with_a_store(tmp_path: Path) -> None:
@@ -104,6 +103,28 @@ def test_what_is_known_already_counts_once(tmp_path: Path) -> None:
         assert [review.grade for review in store.reviews()] == ["any-key"]
 
 
+def test_a_day_has_one_new_grip(tmp_path: Path) -> None:
+    """Once it is learned there is no other until midnight, and the tune is played with it."""
+    tune = Chart.parse("| Cmaj7 | Am7 | Dm7 | G7 |")
+    with Store.open(tmp_path / "grips.db") as store:
+        store.keep_profile(PLAYER)
+        plan = today(store, NOW, tune=tune)
+        entry = learn(store, plan, NOW)
+        assert entry is not None
+        again = today(store, NOW + timedelta(hours=1), tune=tune)
+        assert again.new is None
+        assert again.paused is not None
+        assert entry.id in again.paused
+        assert learn(store, again, NOW) is None
+        assert again.passage is not None
+        assert plan.passage is not None
+        assert again.passage.place == plan.passage.place is not None
+        tomorrow = today(store, NOW + timedelta(days=1), tune=tune)
+        assert tomorrow.new is not None
+        assert tomorrow.paused is None
+        assert [prompt.entry_id for prompt in tomorrow.prompts] == [entry.id]
+
+
 def test_a_plan_needs_a_profile(tmp_path: Path) -> None:
     """It says so."""
     with Store.open(tmp_path / "grips.db") as store:
@@ -140,8 +161,9 @@ def test_days_are_as_long_as_clocks_make_them(
     zone: str, day: tuple[int, int, int], hours: int
 ) -> None:
     """From its first moment to the first of the next."""
-    start = datetime(*day, tzinfo=ZoneInfo(zone))
-    assert end_of_day(start) - start.astimezone(UTC) == timedelta(hours=hours)
+    begins, ends = day_of(datetime(*day, 12, tzinfo=ZoneInfo(zone)))
+    assert ends - begins == timedelta(hours=hours)
+    assert begins.astimezone(ZoneInfo(zone)).hour == 0
 
 
 def test_moments_sort_as_their_texts_do() -> None:

@@ -155,7 +155,7 @@ def test_equal_scores_give_equal_bytes(score: Score) -> None:
 PATTERNS = ["1 2.5'", "2 4.5>", "1' 3!", "2 4", "1 4'(above)", "1:1/3 2:2/3", "3:3~ 4", "4.5>"]
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(
     st.sampled_from(PATTERNS),
     st.sampled_from(["all", "2 4", "every-other", "off"]),

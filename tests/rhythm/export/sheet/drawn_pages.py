@@ -1,5 +1,6 @@
 """What pages show, read back from their marks."""
 
+from bisect import bisect_right
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
@@ -113,8 +114,10 @@ def texts(page: Page) -> list[str]:
 
 def pieces(score: Score) -> Iterator[tuple[ScoreBar, Fraction, Fraction]]:
     """The part of each event in each bar that it sounds in."""
+    onsets = [bar.onset for bar in score.bars]
     for event in score.events:
-        for bar in score.bars:
+        first = max(bisect_right(onsets, event.onset) - 1, 0)
+        for bar in score.bars[first : bisect_right(onsets, event.end)]:
             start, end = max(event.onset, bar.onset), min(event.end, bar.end)
             if start < end:
                 yield bar, start, end

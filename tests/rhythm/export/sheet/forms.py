@@ -2,7 +2,7 @@
 
 import attrs
 
-from gripwright import Chart, Instrument, Meter, RhythmPattern, Score, lead
+from gripwright import Chart, Chord, Instrument, RhythmPattern, Score, lead
 from gripwright_rhythm.click import Click
 from gripwright_rhythm.drill import make_drill
 
@@ -79,7 +79,7 @@ key: C
 
 
 def drill(
-    text: str | Chart,
+    text: str | Chart[Chord],
     pattern: str = "1",
     click: str = "all",
     *,
@@ -89,6 +89,6 @@ def drill(
     """Play a form by a pattern, in grips without open strings."""
     chart = Chart.parse(text) if isinstance(text, str) else text
     line = lead(chart, on, min_notes=3, max_notes=4, no_open=True)
-    meter = chart.meter if chart.meter is not None else Meter()
+    meter = chart.meter
     rhythm = RhythmPattern.parse(pattern, meter)
     return make_drill(line, rhythm, Click.parse(click), **settings)  # type: ignore[arg-type]

@@ -19,6 +19,7 @@ from gripwright.vocabulary.placing import fits_hand, is_movable, middle_fret, on
 from gripwright.vocabulary.profile import Profile
 from gripwright.vocabulary.prompt import Prompt, prompt_for
 from gripwright.vocabulary.time_table import shared_out, with_breaks
+from gripwright.vocabulary.words import listed
 
 BlockKind = Literal["warm-up", "review", "new grip", "tune", "ladder", "break"]
 
@@ -112,6 +113,7 @@ def plan_day(
     due: Iterable[Due] = (),
     tune: Chart[Chord] | None = None,
     rung: Rung | None = None,
+    learned: Sequence[Facts] = (),
     seed: int = 0,
     **conditions: Any,
 ) -> DayPlan:
@@ -127,6 +129,8 @@ def plan_day(
         due: The reviews that are due.
         tune: The tune at hand.
         rung: The rung of the ladder.
+        learned: New grips that were learned on the day already: one a day is enough, and the tune
+            is played with the last of them.
         seed: Chooses keys and questions of the reviews, together with the day.
         **conditions: Conditions of the search for new grips, as in `find_voicings`.
 
@@ -143,16 +147,18 @@ def plan_day(
         ('Cmaj7', 'x-3-5-4-5-x')
     """
     asked = sorted(due, key=lambda one: (one.since, one.facts.id))
-    table = shared_out(minutes, due=len(asked), new=True, tune=True, rung=rung is not None)
+    work: dict[str, Any] = {"due": len(asked), "tune": True, "rung": rung is not None}
+    table = shared_out(minutes, new=not learned, **work)
     chords = () if tune is None else _chords(tune)
     new = None
-    if not table.paused:
+    if not learned and not table.paused:
         new = choose_new_grip(facts, profile, tune=chords, **conditions)
         if new is None:
-            table = shared_out(minutes, due=len(asked), new=False, tune=True, rung=rung is not None)
-    passage = None
-    if tune is not None:
-        passage = passage_of(tune, profile, None if new is None else new.grip)
+            table = shared_out(minutes, new=False, **work)
+    grip = None if new is None else new.grip
+    if learned:
+        grip = learned[-1].voicing(profile.instrument)
+    passage = None if tune is None else passage_of(tune, profile, grip)
     prompts = tuple(
         prompt_for(one.facts, profile.instrument, seed=f"{seed}/{day.isoformat()}")
         for one in asked[: table.reviews]
@@ -178,7 +184,7 @@ def plan_day(
         ),
         prompts=prompts,
         waiting=waiting,
-        paused=_paused(len(asked)) if table.paused else None,
+        paused=_paused(len(asked), learned, too_many=table.paused),
         new=new,
         passage=passage,
         rung=rung,
@@ -191,8 +197,13 @@ def _chords(tune: Chart[Chord]) -> tuple[Chord, ...]:
     return tuple(span.symbol for span in spans if span.symbol is not None)
 
 
-def _paused(due: int) -> str:
-    return f"no new grip today: {due} reviews are due, more than their time allows"
+def _paused(due: int, learned: Sequence[Facts], *, too_many: bool) -> str | None:
+    if learned:
+        grips = listed([fact.id for fact in learned])
+        return f"no new grip any more today: {grips} is learned, and one a day is enough"
+    if too_many:
+        return f"no new grip today: {due} reviews are due, more than their time allows"
+    return None
 
 
 def _warm_up(facts: Sequence[Facts], profile: Profile) -> Iterator[str]:

@@ -150,6 +150,10 @@ def make_drill(
     events = tuple(_events(placed, ends, frame, stroke))
     return attrs.evolve(
         frame,
+        changes=tuple(
+            attrs.evolve(one, onset=frame.sounding(one.onset), end=frame.sounding(one.end))
+            for one in frame.changes
+        ),
         events=events,
         clicks=tuple(
             sorted(

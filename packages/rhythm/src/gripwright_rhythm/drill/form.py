@@ -48,8 +48,8 @@ class FormBar:
         meter: Its metre.
         place: Its place among the full bars, from 0; -1 for a pickup.
         section: The name of the section that starts here, or None.
-        hits: What the chart prescribes in it, nothing in a break; None where it leaves the rhythm
-            free.
+        hits: What the chart prescribes in it; None where it leaves the rhythm free.
+        rests: Whether it is a break: nothing sounds in it.
     """
 
     onset: Fraction
@@ -59,16 +59,12 @@ class FormBar:
     place: int
     section: str | None
     hits: tuple[FormHit, ...] | None
+    rests: bool = False
 
     @property
     def end(self) -> Fraction:
         """Quarters from the start of the chorus to its end."""
         return self.onset + self.length
-
-    @property
-    def rests(self) -> bool:
-        """Whether it is a break: nothing sounds in it."""
-        return self.hits == ()
 
     @property
     def zero(self) -> Fraction:
@@ -226,6 +222,7 @@ def _bars(unfolded: Unfolded[Chord]) -> Iterator[FormBar]:
             place - pickup,
             _opened(bar, place, unfolded),
             None if bar.written.hits is None else tuple(inside),
+            bar.written.hits == (),
         )
 
 

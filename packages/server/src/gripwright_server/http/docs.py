@@ -48,6 +48,7 @@ def docs_page(document: dict[str, Any]) -> tuple[bytes, str]:
         resolved=lambda schema: _resolved(schema, document),
         examples=_EXAMPLES,
         row_of=_row_of,
+        sentence=_sentence,
     )
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode("ascii")
     policy = (
@@ -69,6 +70,17 @@ def _resolved(schema: dict[str, Any], document: dict[str, Any]) -> dict[str, Any
     name = str(reference).rpartition("/")[2]
     found: dict[str, Any] = document["components"]["schemas"][name]
     return found
+
+
+def _sentence(phrase: str) -> str:
+    """A phrase as a sentence.
+
+    Example:
+        >>> _sentence("fingers that press"), _sentence("Its name.")
+        ('Fingers that press.', 'Its name.')
+    """
+    ended = phrase.endswith((".", "?")) or not phrase
+    return phrase[:1].upper() + phrase[1:] + ("" if ended else ".")
 
 
 def _row_of(operation: dict[str, Any]) -> str:
@@ -118,6 +130,10 @@ _EXAMPLES: Final = {
     "strategies": "curl 'localhost:8000/v1/strategies?chord=G7'",
     "voicings": 'curl localhost:8000/v1/voicings --json \'{"symbol": "Cmaj9", "limit": 4}\'',
     "lead": 'curl localhost:8000/v1/lead --json \'{"chart": "| Dm7 G7 | Cmaj7 |"}\'',
+    "drill": "curl 'localhost:8000/v1/drill?format=midi' --json"
+    ' \'{"form": "jazz-blues", "key": "F", "tempo": 80}\' -o blues.mid',
+    "rhythms": "curl 'localhost:8000/v1/rhythms?meter=6%2F8'",
+    "ladder": "curl 'localhost:8000/v1/ladder?rung=3'",
     "study": 'curl localhost:8000/v1/study --json \'{"symbol": "Dm7", "top": "dorian"}\'',
     "chart": "curl 'localhost:8000/v1/chart?format=svg' --json"
     ' \'{"form": "jazz-blues", "key": "F"}\' -o blues.svg',

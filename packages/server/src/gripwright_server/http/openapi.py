@@ -93,8 +93,8 @@ def openapi_document(surfaces: Iterable[Surface]) -> dict[str, Any]:
         "servers": [{"url": "/", "description": "this service"}],
         "security": [],
         "paths": {
-            "/healthz": _health(),
             **{surface.path: _path(surface) for surface in every},
+            "/healthz": _health(),
         },
         "components": {
             "schemas": dict(sorted(schemas.items())),

@@ -85,7 +85,9 @@ def rhythm_of(
     click = None if request.click is None else Click.parse(request.click)
     if request.rung is not None:
         part = _part(request, request.rung, meter, seed)
-        return ChosenRhythm(part.pattern, click or part.click, part.sentence)
+        # The sentence of a part says its click too, which the request may replace.
+        said = part.sentence if part.pattern is None else part.pattern.summary
+        return ChosenRhythm(part.pattern, click or part.click, said)
     pattern = None
     if request.pattern is not None:
         pattern = _pattern(request.pattern, meter, registry, seed)

@@ -18,6 +18,7 @@ from gripwright.vocabulary.grade import KNOWN_ALREADY
 from gripwright.vocabulary.plan import DayPlan, Rung, plan_day
 from gripwright.vocabulary.profile import Profile
 from gripwright.vocabulary.starter import starter_set
+from gripwright_server.store.review_rows import PLAN_SOURCE
 from gripwright_server.store.schedule import Review
 from gripwright_server.store.store import Reviewed, Store
 
@@ -73,6 +74,7 @@ def today(
         standing.facts,
         minutes=minutes,
         due=standing.due,
+        learned=standing.learned,
         tune=tune,
         rung=rung,
         seed=seed,
@@ -114,6 +116,24 @@ def begin(store: Store, profile: Profile, now: datetime) -> int:
     return store.add(
         Entry(one.grip, now, tags=(one.stage,), source=STARTER_SOURCE) for one in starter_set(kept)
     )
+
+
+def learn(store: Store, plan: DayPlan, now: datetime) -> Entry | None:
+    """Add the new grip of a plan: the day then has had its own.
+
+    Args:
+        store: The store.
+        plan: The plan.
+        now: With a time zone.
+
+    Returns:
+        The entry, or None where the plan has no new grip.
+    """
+    if plan.new is None:
+        return None
+    entry = Entry(plan.new.grip, now, source=PLAN_SOURCE)
+    store.add([entry])
+    return entry
 
 
 def know_already(store: Store, entry_id: str, now: datetime) -> Reviewed:

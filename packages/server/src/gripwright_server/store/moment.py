@@ -52,21 +52,30 @@ def from_text(text: str) -> datetime:
     return moment
 
 
-def end_of_day(now: datetime) -> datetime:
-    """The moment at which the day of a moment ends, in its own time zone.
+def day_of(now: datetime) -> tuple[datetime, datetime]:
+    """The moments at which the day of a moment begins and ends, in its own time zone.
 
     A day can have 23 or 25 hours, where clocks are put forward or back.
 
     Args:
         now: With a time zone.
 
+    Returns:
+        Both in UTC; the day ends where the next begins.
+
+    Raises:
+        ConditionError: `now` has no time zone.
+
     Example:
         >>> from zoneinfo import ZoneInfo
-        >>> now = datetime(2026, 3, 29, 1, tzinfo=ZoneInfo("Europe/Berlin"))
-        >>> (end_of_day(now) - now.astimezone(UTC)) / timedelta(hours=1)
-        22.0
+        >>> begin, end = day_of(datetime(2026, 3, 29, 12, tzinfo=ZoneInfo("Europe/Berlin")))
+        >>> (end - begin) / timedelta(hours=1)
+        23.0
     """
     if now.utcoffset() is None:
         raise ConditionError(name="now", value=str(now), expected=_EXPECTED)
-    tomorrow = now.date() + timedelta(days=1)
-    return datetime.combine(tomorrow, time.min, tzinfo=now.tzinfo).astimezone(UTC)
+    begin, end = (
+        datetime.combine(now.date() + timedelta(days=days), time.min, tzinfo=now.tzinfo)
+        for days in (0, 1)
+    )
+    return begin.astimezone(UTC), end.astimezone(UTC)

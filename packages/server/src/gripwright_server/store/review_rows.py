@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 
 import attrs
 from sqlalchemy import Connection, delete, func, insert, select, update
@@ -121,6 +121,10 @@ def change_schedule(connection: Connection, entry_id: str, schedule: Schedule) -
     connection.execute(update(schema.cards).where(where).values(**_card(schedule)))
 
 
+PLAN_SOURCE: Final = "the plan of the day"
+"""Where entries come from that were a day's new grip."""
+
+
 @attrs.frozen
 class Standing:
     """Where a player stands.
@@ -128,14 +132,18 @@ class Standing:
     Args:
         facts: What is known of each grip that counts, by name.
         due: The active ones among them that are due, the earliest first.
+        learned: Those that were added on the day as its new grips, in the order of adding.
     """
 
     facts: tuple[Facts, ...]
     due: tuple[Due, ...]
+    learned: tuple[Facts, ...]
 
 
-def standing(connection: Connection, instrument_id: str, now: datetime, end: datetime) -> Standing:
-    """The grips of an instrument that count, and those of them that are due before a moment.
+def standing(
+    connection: Connection, instrument_id: str, now: datetime, day: tuple[datetime, datetime]
+) -> Standing:
+    """The grips of an instrument that count, and those of them that are due on a day.
 
     An entry that was never reviewed is due. Reviews that lie in the future, since a clock was
     wrong, do not count until their time comes.
@@ -144,29 +152,43 @@ def standing(connection: Connection, instrument_id: str, now: datetime, end: dat
         connection: A connection in a transaction.
         instrument_id: The instrument.
         now: The moment at which it is asked.
-        end: The moment before which an entry is due, such as the end of the day.
+        day: The moments at which the day begins and ends.
     """
     entries, cards = schema.entries, schema.cards
     query = (
-        select(*FACTS, entries.c.state, entries.c.added, cards.c.due, cards.c.last_review)
+        select(
+            *FACTS,
+            entries.c.state,
+            entries.c.added,
+            entries.c.source,
+            cards.c.due,
+            cards.c.last_review,
+        )
         .select_from(entries.outerjoin(cards, cards.c.entry_id == entries.c.id))
         .where(entries.c.instrument_id == instrument_id, entries.c.state.in_(COUNTED))
         .order_by(entries.c.id)
     )
-    here, last = to_text(now, name="now"), to_text(end)
+    here, first, last = (to_text(moment, name="now") for moment in (now, *day))
     known: list[Facts] = []
     due: list[Due] = []
+    learned: list[tuple[str, Facts]] = []
     for row in connection.execute(query):
         facts = facts_of_row(row[: len(FACTS)])
         known.append(facts)
-        state, added, falls_due, reviewed = row[len(FACTS) :]
+        state, added, source, falls_due, reviewed = row[len(FACTS) :]
+        if source == PLAN_SOURCE and first <= added < last:
+            learned.append((added, facts))
         if state != "active":
             continue
         if reviewed is not None and reviewed > here:
             falls_due = _due_by(connection, facts.id, here)
         if falls_due is None or falls_due < last:
             due.append(Due(facts, from_text(falls_due or added)))
-    return Standing(tuple(known), tuple(sorted(due, key=lambda one: (one.since, one.facts.id))))
+    return Standing(
+        facts=tuple(known),
+        due=tuple(sorted(due, key=lambda one: (one.since, one.facts.id))),
+        learned=tuple(facts for _, facts in sorted(learned, key=lambda one: one[0])),
+    )
 
 
 def count_of(connection: Connection, entry_id: str) -> int:

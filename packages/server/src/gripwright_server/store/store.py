@@ -18,7 +18,7 @@ from gripwright_server.store import entry_rows, review_rows, schema
 from gripwright_server.store.document import Document, Imported, bring_in, exported
 from gripwright_server.store.failure import StoreError
 from gripwright_server.store.integrity import faults, rebuild
-from gripwright_server.store.moment import end_of_day
+from gripwright_server.store.moment import day_of
 from gripwright_server.store.review_rows import Standing
 from gripwright_server.store.schedule import Review, Schedule
 from gripwright_server.store.sqlite import engine_for, reading, writing
@@ -230,9 +230,9 @@ class Store:
         Raises:
             ConditionError: `now` has no time zone.
         """
-        end = end_of_day(now)
+        day = day_of(now)
         with self._reading() as connection:
-            return review_rows.standing(connection, instrument_id, now, end)
+            return review_rows.standing(connection, instrument_id, now, day)
 
     def profile(self) -> Profile | None:
         """The player's profile, if there is one."""

@@ -166,7 +166,7 @@ def drawn_row(
         ]
         before, left = cell, right
     yield from _line(before, None, left, y, lanes=lanes, colours=colours)
-    yield from _tags(tags, y + lanes.track - STANDS_OUT - TAGS / 2, colours)
+    yield from _tags(tags, x - SIDE / 2, y + lanes.track - STANDS_OUT - TAGS / 2, colours)
 
 
 def _label(
@@ -191,7 +191,7 @@ def _times(cell: Cell) -> str:
 
 
 def _tags(
-    tags: list[tuple[float, float, str]], y: float, colours: Colours
+    tags: list[tuple[float, float, str]], left: float, y: float, colours: Colours
 ) -> Iterator[diagram.Mark]:
     """What stands over the starts of chords: in their bars, as near as it can be read.
 
@@ -199,6 +199,7 @@ def _tags(
 
     Args:
         tags: Where each chord starts, where its bar ends, and the text.
+        left: Where they may start.
         y: Their middle.
         colours: The colours.
     """
@@ -212,7 +213,7 @@ def _tags(
         if x < at - _ASIDE:
             size = fitted(text, edge - at + _ASIDE, TAG_SIZE, TAG_LEAST, bold=True)
             x = edge - text_width(text, size, bold=True)
-        if x < at - 2 * _ASIDE:
+        if x < max(at - 2 * _ASIDE, left):
             continue
         placed.append(diagram.Words(x, y, text, size, colours.ink, "start", bold=True))
         before = x - 2.0

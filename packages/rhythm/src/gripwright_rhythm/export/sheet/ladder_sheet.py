@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from gripwright_rhythm.ladder import Part, Rung
 
 _SHOWN: Final = 2
+_PLACES: Final = 2
 _NOTE: Final = (
     "Go on to the next rung after two choruses without a missed change and with steady time."
     " In most rungs there are more drills than two: the first that differ are shown."
@@ -26,7 +27,7 @@ _NOTE: Final = (
 def ladder_pages(
     meter: Meter | None = None, *, paper: str = "a4", theme: str = "print"
 ) -> tuple[Page, ...]:
-    """Draw the ladder, and under it every place of the bar, long and short.
+    """Draw the ladder, and under it every place of the bar, long and short: two pages at most.
 
     Args:
         meter: The metre; 4/4 if not given.
@@ -101,9 +102,18 @@ def _examples(rung: Rung, meter: Meter) -> Sequence[Part]:
 
 
 def _places(meter: Meter) -> Iterator[OverviewRow]:
-    for row in place_rows(meter):
-        words = row.place.words
-        rung = f", which rung {row.rung} takes up" if row.rung is not None else ""
-        sentence = f"{words[:1].upper()}{words[1:]}{rung}: long, and short."
-        examples = (Example(row.long, None, "long"), Example(row.short, None, "short"))
-        yield OverviewRow(row.place.label, sentence, examples)
+    """Every place of the bar, long and short: two places to a row."""
+    rows = place_rows(meter)
+    for index in range(0, len(rows), _PLACES):
+        pair = rows[index : index + _PLACES]
+        words = " and ".join(row.place.words for row in pair)
+        rungs = sorted({row.rung for row in pair if row.rung is not None})
+        taken_up = f" (rung {' and '.join(map(str, rungs))})" if rungs else ""
+        examples = [
+            Example(pattern, None, f"{row.place.words}, {length}")
+            for row in pair
+            for pattern, length in ((row.long, "long"), (row.short, "short"))
+        ]
+        yield OverviewRow(
+            "\u2022", f"Places of the bar: {words}, long and short{taken_up}.", tuple(examples)
+        )

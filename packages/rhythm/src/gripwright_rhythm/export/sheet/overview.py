@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 MOST_BARS: Final = 8
 """Bars that a strip of an overview shows at most."""
 
-LOWEST_ROW: Final = 28.0
+LOWEST_ROW: Final = 30.0
 HIGHEST_ROW: Final = 46.0
 _HEAD: Final = 46.0
 _NUMBER: Final = 22.0
