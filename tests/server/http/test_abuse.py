@@ -216,6 +216,15 @@ def test_work_past_its_time_is_broken_off() -> None:
     assert limited.get("/v1/spell?symbol=C").status_code == 200
 
 
+def test_hours_of_sound_are_not_rendered(client: Client) -> None:
+    """A small request may not become a file of gigabytes; its notes are given."""
+    asked = {"form": "turnaround", "key": "C", "tempo": 40, "choruses": 100, "candidates": 20}
+    response = client.post("/v1/drill?format=wav", json=asked)
+    assert (response.status_code, _kind(response)) == (422, "too-long")
+    assert "fewer choruses" in response.json["detail"]
+    assert client.post("/v1/drill?format=midi", json=asked).status_code == 200
+
+
 def test_chart_of_a_mebibyte_holds_no_worker(client: Client) -> None:
     """Read, or refused in time."""
     start = time.monotonic()

@@ -47,6 +47,11 @@ def test_rows_are_the_events() -> None:
     assert all(row.short for row in rows)
 
 
+def test_first_rung_without_another_rhythm() -> None:
+    """A drill that names no rhythm begins where everybody does."""
+    assert _drill().score.events == _drill(rung=1).score.events
+
+
 def test_own_text_and_a_name_are_the_same_pattern() -> None:
     """A text of one's own does what the pattern of a family does."""
     named = _drill(pattern="backbeat").score.events
@@ -109,13 +114,14 @@ def test_short_chords_on_open_strings_where_nothing_else_is_asked_for() -> None:
     assert any("open string" in note for note in score.notes)
 
 
-def test_hits_of_the_chart_need_no_rhythm() -> None:
-    """What a chart prescribes is played as written, without rung or pattern."""
+def test_hits_of_the_chart_go_before_any_rhythm() -> None:
+    """What a chart prescribes is played as written; without a rung the rest is the first one."""
     score = _drill("| {1 2.5' 4} Dm7 | G7 |").score
     assert [(str(event.onset), event.short) for event in score.events] == [
         ("0", False),
         ("3/2", True),
         ("3", False),
+        ("4", False),
     ]
 
 
@@ -124,7 +130,7 @@ def test_hits_of_the_chart_need_no_rhythm() -> None:
     [
         ({"rung": 1, "pattern": "1"}, "pattern", "none beside a rung"),
         ({"rung": 1, "part": 2}, "part", "1 to 1"),
-        ({"pattern": "1", "part": 2}, "part", "1 without a rung"),
+        ({"pattern": "1", "part": 2}, "part", "1 beside a pattern"),
         ({"pattern": "waltz-2-3"}, "pattern", "3/4"),
         ({"pattern": "1", "tempo": 5.0}, "tempo", "10 to 400 beats a minute"),
         ({"pattern": "1", "click": "2.5 4", "tempo_of": "clicks"}, "tempo_of", "beats"),

@@ -25,6 +25,7 @@ Making = Literal["document", "stream", "file", "export"]
 """How a form is made: one JSON document, rows as they come, a text, or by an exporter."""
 
 _MAKING: Final[dict[str, Making]] = {"json": "document", "ndjson": "stream", "csv": "stream"}
+_NOTES: Final = {"audio/midi", "audio/mid", "audio/x-midi"}
 _USUAL: Final = "json"
 _ANYTHING: Final = {"", "*/*"}
 
@@ -49,6 +50,11 @@ class Form:
     def essence(self) -> str:
         """The media type without parameters."""
         return self.media_type.partition(";")[0].strip()
+
+    @property
+    def sounds(self) -> bool:
+        """Whether it is sound itself, and not notes to be played."""
+        return self.essence.startswith("audio/") and self.essence not in _NOTES
 
     @property
     def shown(self) -> bool:

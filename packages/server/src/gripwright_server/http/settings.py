@@ -32,6 +32,7 @@ class Settings:
         disabled: Names of plugins that are switched off.
         time_limit_s: Seconds that an answer may take to work out.
         row_bound: Voicings above which a search refuses.
+        longest_sound_s: Seconds of sound that are rendered; a minute of it takes some 10 MB.
         cached_rows: Rows of answers that are kept in memory; a voicing takes some 50 bytes.
         cached_bytes: Bytes of written answers that are kept in memory.
     """
@@ -42,5 +43,6 @@ class Settings:
     disabled: tuple[str, ...] = ()
     time_limit_s: float = 10.0
     row_bound: int = 1_000_000
+    longest_sound_s: float = 600.0
     cached_rows: int = 2_000_000
     cached_bytes: int = 32_000_000

@@ -190,6 +190,8 @@ class View:
         )
         if asked.start and not shown.returned:
             raise INVALID.error(errors=[_fault_of_cursor("there is no such page")])
+        if asked.form.sounds:
+            writing.check_length_of_sound(shown, self._service.settings.longest_sound_s)
         if asked.form.making != "document":
             own = surface.request(values)
             return Written(writing.file(surface, own, shown, asked.form, self._service.registry()))

@@ -10,9 +10,10 @@ import attrs
 from gripwright_server.formats import FORMATS
 from gripwright_server.formats.exported import exported
 from gripwright_server.http.encoding import encoded
+from gripwright_server.http.kinds import TOO_LONG
 from gripwright_server.http.routes import LIMIT
 from gripwright_server.http.surface import DIVERSE
-from gripwright_server.operations.operation import ResultInParts, facts_of
+from gripwright_server.operations.operation import ResultInParts, ResultWithScore, facts_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from gripwright_server.http.negotiation import Form
     from gripwright_server.http.surface import Surface, Values
     from gripwright_server.operations import Result
+
+_MINUTE_S: Final = 60
 
 CHUNK: Final = 500
 """Rows of a chunk of a stream."""
@@ -124,6 +127,27 @@ def file(surface: Surface, request: Any, shown: Result, form: Form, registry: Re
         return exported(registry.exporters[form.name], request, shown)
     pieces = FORMATS[form.name](surface.operation, request, shown)
     return b"".join(map(_bytes, pieces))
+
+
+def check_length_of_sound(shown: Result, bound_s: float) -> None:
+    """Refuse to render a score that lasts too long: sound takes room by the second.
+
+    Args:
+        shown: An answer with a score.
+        bound_s: Seconds that it may last.
+
+    Raises:
+        ProblemError: It lasts longer.
+    """
+    score = cast("ResultWithScore", shown).score
+    first, last = score.bars[0], score.bars[-1]
+    seconds = float(score.seconds_at(last.end) - score.seconds_at(first.onset))
+    if seconds > bound_s:
+        raise TOO_LONG.error(
+            f"the score lasts {seconds / _MINUTE_S:.0f} minutes, and at most"
+            f" {bound_s / _MINUTE_S:.0f} are rendered as sound: ask for fewer choruses, or a"
+            " faster tempo"
+        )
 
 
 def _bytes(piece: str | bytes) -> bytes:

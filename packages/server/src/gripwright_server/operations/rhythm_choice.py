@@ -27,7 +27,8 @@ class RhythmOptions:
     heading: ClassVar[str] = "The rhythm"
 
     rung: int | None = option(
-        help="a rung of the ladder, with its click; the command ladder shows them",
+        help="a rung of the ladder, with its click; the command ladder shows them, and without a"
+        " pattern it is the first",
         default=None,
         ge=1,
         le=len(RUNGS),
@@ -68,7 +69,7 @@ def rhythm_of(
     """The rhythm of a request in a metre.
 
     Args:
-        request: Names a rung or a pattern, or neither, where the chart prescribes its rhythm.
+        request: Names a rung or a pattern; neither is the first rung.
         meter: The metre of the tune.
         registry: Gives the rhythm families.
         seed: For families that choose at random.
@@ -80,18 +81,15 @@ def rhythm_of(
     """
     if request.rung is not None and request.pattern is not None:
         raise ConditionError(name="pattern", value=request.pattern, expected="none beside a rung")
-    if request.rung is None and request.part != 1:
-        raise ConditionError(name="part", value=request.part, expected="1 without a rung")
+    if request.pattern is not None and request.part != 1:
+        raise ConditionError(name="part", value=request.part, expected="1 beside a pattern")
     click = None if request.click is None else Click.parse(request.click)
-    if request.rung is not None:
-        part = _part(request, request.rung, meter, seed)
-        # The sentence of a part says its click too, which the request may replace.
-        said = part.sentence if part.pattern is None else part.pattern.summary
-        return ChosenRhythm(part.pattern, click or part.click, said)
-    pattern = None
     if request.pattern is not None:
-        pattern = _pattern(request.pattern, meter, registry, seed)
-    return ChosenRhythm(pattern, click or Click())
+        return ChosenRhythm(_pattern(request.pattern, meter, registry, seed), click or Click())
+    part = _part(request, request.rung or 1, meter, seed)
+    # The sentence of a part says its click too, which the request may replace.
+    said = part.sentence if part.pattern is None else part.pattern.summary
+    return ChosenRhythm(part.pattern, click or part.click, said)
 
 
 def _part(request: RhythmOptions, number: int, meter: Meter, seed: int) -> Part:

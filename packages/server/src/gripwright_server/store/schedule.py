@@ -34,7 +34,7 @@ SCHEDULER: Final = Scheduler(
     learning_steps=(),
     relearning_steps=(),
     maximum_interval=LONGEST_INTERVAL,
-    enable_fuzzing=True,
+    enable_fuzzing=False,
 )
 """The scheduler, whose settings are part of the store's version."""
 

@@ -28,7 +28,7 @@ def typeset(text: str) -> str:
 
     Example:
         >>> typeset("Bbm7b5/Fb").encode("unicode_escape").decode()
-        'B\\\\u266dm7\\\\u266d5/F\\\\u266d'
+        'B\\u266dm7\\u266d5/F\\u266d'
         >>> typeset("Cadd9")
         'Cadd9'
     """
