@@ -125,6 +125,13 @@ def test_nearness_is_counted_as_by_hand(facts: tuple[Facts, ...], row: tuple[Fac
         assert counted[like] == found
 
 
+def test_shapes_on_other_strings_have_nothing_in_common() -> None:
+    """Neither a fretted string nor a muted one: every string is a change."""
+    shapes = _Shapes.of(known(("G5", "3-5-5-x-x-x")))
+    assert shapes.nearest((-1, -1, -1, 5, 5, 5)) == ("guitar:8-10-10-x-x-x=C5", 6)
+    assert shapes.nearest((-1, 3, 5, 5, -1, -1))[1] == 3
+
+
 @pytest.mark.parametrize(
     ("symbol", "shape", "wanted"),
     [

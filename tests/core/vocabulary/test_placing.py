@@ -1,7 +1,7 @@
 """Moving grips: the same tones on another root, wherever the neck and the hand allow."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gripwright import QUALITIES, Chord, Hand, Note, Voicing, find_voicings
@@ -85,6 +85,7 @@ def test_moving_off_the_neck_gives_nothing() -> None:
 SOME_HANDS = st.builds(Hand, st.integers(2, 5), st.floats(40, 160))
 
 
+@settings(max_examples=25)
 @given(
     symbol=st.sampled_from(["Cmaj7", "G7", "Dm7b5", "F", "A13"]),
     hand=SOME_HANDS,
@@ -99,8 +100,9 @@ def test_a_hand_holds_exactly_what_the_search_finds(
     widest = find_voicings(chord, GUITAR, Hand(5, 200), **limits)  # type: ignore[arg-type]
     narrow = find_voicings(chord, GUITAR, hand, **limits)  # type: ignore[arg-type]
     found = {tuple(row) for row in narrow.frets.tolist()}
-    row = data.draw(st.integers(0, len(widest) - 1))
-    assert fits_hand(widest[row], hand) == (widest[row].frets in found)
+    first = data.draw(st.integers(0, 10))
+    for voicing in widest[first::11]:
+        assert fits_hand(voicing, hand) == (voicing.frets in found)
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,16 @@ except SystemExit as end:
 heavy = {{name.partition(".")[0] for name in sys.modules}} & {heavy!r}
 print("loaded:", *sorted(heavy), file=sys.stderr)
 """
-_HEAVY = {"numpy", "msgspec", "jsonschema_rs", "hypothesis", "flask", "sqlalchemy", "mido"}
+_HEAVY = {
+    "numpy",
+    "msgspec",
+    "jsonschema_rs",
+    "hypothesis",
+    "flask",
+    "waitress",
+    "sqlalchemy",
+    "mido",
+}
 
 
 def _loaded(*arguments: str) -> str:
@@ -35,6 +44,7 @@ def _loaded(*arguments: str) -> str:
         ("voicings", "--help"),
         ("lead", "--help"),
         ("chart", "--help"),
+        ("serve", "--help"),
         ("chart", "| Dm7 G7 |", "--format", "table"),
         ("spell", "Cmaj9", "F#m7b5"),
         ("spell", "C2", "--format", "table"),

@@ -151,6 +151,7 @@ def test_cursor_stands_alone(client: Client) -> None:
     """It is the whole request."""
     address = client.post("/v1/voicings", json={**ASKED, "limit": 10}).json["next"]
     assert client.get(f"{address}&limit=3").status_code == 422
+    assert client.post(address, json=ASKED).status_code == 422
 
 
 def test_link_is_written_as_the_rfc_has_it() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ipaddress
 import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -144,6 +143,8 @@ def SERVE(  # noqa: N802 - a constant of click's making
 
 
 def _is_loopback(host: str) -> bool:
+    import ipaddress  # noqa: PLC0415 - late on purpose: every command loads this module
+
     try:
         return ipaddress.ip_address(host).is_loopback
     except ValueError:

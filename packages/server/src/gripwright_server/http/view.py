@@ -93,6 +93,8 @@ class View:
             query.own(FORMAT),
         )
         cursor = query.own(CURSOR)
+        if cursor is not None and request.method == "POST":
+            raise INVALID.error(errors=[_fault_of_cursor("a page is asked for by GET")])
         if cursor is not None:
             query.alone(CURSOR, FORMAT)
             page = Cursor.parse(cursor, self._service.version)

@@ -108,7 +108,11 @@ def _places(meter: Meter) -> Iterator[OverviewRow]:
         pair = rows[index : index + _PLACES]
         words = " and ".join(row.place.words for row in pair)
         rungs = sorted({row.rung for row in pair if row.rung is not None})
-        taken_up = f" (rung {' and '.join(map(str, rungs))})" if rungs else ""
+        taken_up = (
+            f" ({'rungs' if len(rungs) > 1 else 'rung'} {' and '.join(map(str, rungs))})"
+            if rungs
+            else ""
+        )
         examples = [
             Example(pattern, None, f"{row.place.words}, {length}")
             for row in pair

@@ -178,9 +178,12 @@ class Connection(HTTPChannel):  # type: ignore[misc]
         """Leave a task until there is room, or until others had their turn.
 
         Raises:
-            PausedError: Always: the worker is to be set free. The task may already run in another.
+            PausedError: The worker is to be set free. The task may already run in another.
+            ClientDisconnected: There is nobody to wait for.
         """
         with self.outbuf_lock:
+            if not self.connected:
+                raise ClientDisconnected
             self._wants_room = self.total_outbufs_len > FULL
             waits = self._wants_room
             self._aside = task
