@@ -78,10 +78,11 @@ def one_bar(
     """Return a score of one bar with these events."""
     meter = meter or Meter()
     bar = ScoreBar(1, Fraction(0), meter, meter.length, 1)
+    end = settings.get("bars", [bar])[-1].end
     usual: dict[str, Any] = {
         "instrument": GUITAR,
         "bars": [bar],
-        "choruses": [Chorus(1, Fraction(0), bar.end, Fraction(60))],
+        "choruses": [Chorus(1, Fraction(0), end, Fraction(60))],
         "changes": [],
         "events": events,
     }
@@ -142,9 +143,9 @@ def scores(draw: st.DrawFn) -> Score:
     tempos = st.fractions(20, 400, max_denominator=7)
     swings = st.sampled_from([Fraction(1), Fraction(2), Fraction(3, 2)])
     choruses = [
-        Chorus(number, bar.onset, end, draw(tempos), draw(swings))
-        for number, bar in ((bar.chorus, bar) for bar in bars)
-        if bar is bars[0] or number != bars[bars.index(bar) - 1].chorus
+        Chorus(number, own[0].onset, own[-1].end, draw(tempos), draw(swings))
+        for number in (0, 1)
+        if (own := [bar for bar in bars if bar.chorus == number])
     ]
     places = times(start, end)
     spans = st.tuples(places, places).filter(lambda span: span[0] != span[1])
