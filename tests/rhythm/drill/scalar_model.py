@@ -138,7 +138,9 @@ class _Model:
         self.form_end = time
         if ending is not None:
             full = ticks(tune.meter.length)
-            self.bars.append(_Bar(time, time + full, time, tune.meter, 0, free=True, hits=(), rests=False))
+            self.bars.append(
+                _Bar(time, time + full, time, tune.meter, 0, free=True, hits=(), rests=False)
+            )
             self.spans.append(_Span(time, time + full, ending, True, choruses))
             self.starts.append(time)
             self.struck[time] = _Struck(time, len(self.spans) - 1, Attack(Fraction(0)), push=False)
@@ -265,9 +267,7 @@ class _Model:
                 if shared:
                     # Of two places that read as one, the first is meant.
                     size = end - start
-                    plain = [
-                        one for one in plain if ticks(one.onset) % size == time - start
-                    ][:1]
+                    plain = [one for one in plain if ticks(one.onset) % size == time - start][:1]
                 else:
                     # A push out of the bar goes before what stands at its place.
                     plain.sort(key=lambda one: not self._leaves(one, pulse))
@@ -339,14 +339,10 @@ class _Model:
     def _sound_the_rest(self, number: int, count_in: int) -> None:
         begin = self.starts[number]
         stop = self.starts[number + 1] if number + 1 < len(self.starts) else self.form_end
-        numbers = [
-            index for index, span in enumerate(self.spans) if begin <= span.start < stop
-        ]
+        numbers = [index for index, span in enumerate(self.spans) if begin <= span.start < stop]
         told = [one for time, one in sorted(self.struck.items()) if begin <= time < stop]
         for_them = {one.span for one in told if one.grip < 0}
-        out = [
-            one for one in told if one.push and one.grip < 0 and one.span == numbers[-1] + 1
-        ]
+        out = [one for one in told if one.push and one.grip < 0 and one.span == numbers[-1] + 1]
         before = [
             one
             for one in self.struck.values()
@@ -424,9 +420,7 @@ class _Model:
             if short and self._length(one) == "short":
                 span *= staccato
             start = Fraction(time, TICKS)
-            sounds.append(
-                Heard(start, start + span, symbol, one.push, one.grip >= 0, short)
-            )
+            sounds.append(Heard(start, start + span, symbol, one.push, one.grip >= 0, short))
         return sounds
 
     def _symbol(self, one: _Struck) -> str | None:

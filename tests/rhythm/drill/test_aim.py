@@ -67,9 +67,7 @@ def test_other_shares_of_whole_beats_read_alike(
         ("| C F | / / G / |", "3'", ["C 0-1", "F 2-3", "G 6-7"]),
     ],
 )
-def test_in_other_bars_every_chord_is_heard(
-    chart: str, pattern: str, expected: list[str]
-) -> None:
+def test_in_other_bars_every_chord_is_heard(chart: str, pattern: str, expected: list[str]) -> None:
     """Bars whose chords do not share them in whole beats."""
     found = played(drill(chart, pattern))
     assert [one for one in found if one in expected] == expected
@@ -155,9 +153,21 @@ def test_a_first_chord_without_room_for_its_anticipation_is_attacked_at_its_star
         ("| C | G |", "4(above)'", ["Ab 3-4*", "Ab 7-8*", "G 8-12"]),
         # Nothing leads to N.C., nor from it.
         ("| C | N.C. | G |", "1 4(above)", ["C 0-4", "G 8-11", "Ab 11-12*", "G 12-16"]),
-        ("metre: 3/4\n| C | G |", "1 3(dominant)", ["C 0-2", "D7 2-3*", "G 3-5", "D7 5-6*", "G 6-9"]),
-        ("metre: 6/8\n| C | G |", "1 2(above)", ["C 0-1.5", "Ab 1.5-3*", "G 3-4.5", "Ab 4.5-6*", "G 6-9"]),
-        ("| C | 2/4 F | G |", "1 4(above)", ["C 0-3", "Gb 3-4*", "F 4-5", "Ab 5-6*", "G 6-9", "Ab 9-10*", "G 10-14"]),
+        (
+            "metre: 3/4\n| C | G |",
+            "1 3(dominant)",
+            ["C 0-2", "D7 2-3*", "G 3-5", "D7 5-6*", "G 6-9"],
+        ),
+        (
+            "metre: 6/8\n| C | G |",
+            "1 2(above)",
+            ["C 0-1.5", "Ab 1.5-3*", "G 3-4.5", "Ab 4.5-6*", "G 6-9"],
+        ),
+        (
+            "| C | 2/4 F | G |",
+            "1 4(above)",
+            ["C 0-3", "Gb 3-4*", "F 4-5", "Ab 5-6*", "G 6-9", "Ab 9-10*", "G 10-14"],
+        ),
     ],
 )
 def test_an_approach_takes_the_last_beat_and_leads_on(

@@ -26,7 +26,13 @@ def test_a_count_in_is_two_bars_before_the_form() -> None:
 def test_a_pickup_is_played_in_the_last_bar_of_the_count_in() -> None:
     """Three beats are counted, the fourth is the pickup."""
     score = drill(PICKUP, "1")
-    assert _bars(score) == [(-1, "-7", "4"), (0, "-3", "3"), (1, "0", "1"), (2, "1", "4"), (3, "5", "4")]
+    assert _bars(score) == [
+        (-1, "-7", "4"),
+        (0, "-3", "3"),
+        (1, "0", "1"),
+        (2, "1", "4"),
+        (3, "5", "4"),
+    ]
     assert [bar.lead_in for bar in score.bars] == [0, 0, 3, 0, 0]
     assert played(score) == ["G7 0-1", "C 1-5", "F 5-9"]
     assert [event.beat for event in score.events] == [4, 1, 1]
@@ -86,7 +92,10 @@ def test_bars_of_another_length_have_their_own() -> None:
 def test_places_after_an_odd_bar_are_counted_from_its_barline() -> None:
     """The beat after a bar of 2/4 is a 1, and down."""
     events = drill("| C | 2/4 F | G |", "1 1.5").events
-    assert [(str(event.beat), event.stroke) for event in events[4:]] == [("1", "down"), ("3/2", "up")]
+    assert [(str(event.beat), event.stroke) for event in events[4:]] == [
+        ("1", "down"),
+        ("3/2", "up"),
+    ]
 
 
 def test_sections_are_named_where_they_start_and_in_every_chorus() -> None:

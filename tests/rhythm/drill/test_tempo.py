@@ -131,7 +131,10 @@ def test_the_clock_counts_the_pulses_of_the_metre() -> None:
         ({"swing": "drummers", "tempo_bpm": 200}, [2]),
         ({"swing": "drummers", "tempo_bpm": 300}, [1]),
         ({"swing": "drummers", "tempo_bpm": 120}, [Fraction(7, 2)]),
-        ({"swing": "comping", "tempo_bpm": 100, "tempo_step": 150, "choruses": 2}, [2, Fraction(7, 5)]),
+        (
+            {"swing": "comping", "tempo_bpm": 100, "tempo_step": 150, "choruses": 2},
+            [2, Fraction(7, 5)],
+        ),
     ],
 )
 def test_swing_follows_the_tempo_of_each_chorus(
@@ -154,7 +157,10 @@ def test_slow_drummers_are_said_to_be_unmeasured() -> None:
 @pytest.mark.parametrize(
     "settings",
     [
-        *({"tempo_bpm": value} for value in (9, 401, 0, -60, True, float("nan"), float("inf"), None)),
+        *(
+            {"tempo_bpm": value}
+            for value in (9, 401, 0, -60, True, float("nan"), float("inf"), None)
+        ),
         {"tempo_bpm": 4, "tempo_of": "clicks"},
         {"tempo_bpm": 201, "tempo_of": "clicks"},
         {"tempo_step": 171, "choruses": 3},
@@ -170,7 +176,9 @@ def test_a_number_out_of_range_is_refused(settings: dict[str, object]) -> None:
         drill(FOUR, "1", "2 4", **settings)
 
 
-@pytest.mark.parametrize(("tempo", "clicks"), [(5, "clicks"), (200, "clicks"), (10, "beats"), (400, "beats")])
+@pytest.mark.parametrize(
+    ("tempo", "clicks"), [(5, "clicks"), (200, "clicks"), (10, "beats"), (400, "beats")]
+)
 def test_the_ends_of_the_range_are_in_it(tempo: int, clicks: str) -> None:
     """From 10 to 400 beats a minute."""
     score = drill(FOUR, "1", "2 4", tempo_bpm=tempo, tempo_of=clicks)

@@ -103,7 +103,8 @@ def patterns(draw: st.DrawFn, meter: Meter, *, approaches: bool = True) -> Rhyth
     parts = draw(st.sampled_from([2, 2, 4, 3]))
     place = st.integers(0, bars * meter.pulses * parts - 1)
     onsets = [
-        meter.pulse * number / parts for number in sorted(draw(st.sets(place, min_size=1, max_size=5)))
+        meter.pulse * number / parts
+        for number in sorted(draw(st.sets(place, min_size=1, max_size=5)))
     ]
     length = bars * meter.length
     attacks = []

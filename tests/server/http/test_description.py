@@ -1,6 +1,7 @@
 """The description of the service, its committed copy, and the page that shows it."""
 
 import html.parser
+import json
 import re
 from typing import Any
 
@@ -39,7 +40,7 @@ def test_committed_copy_is_the_description() -> None:
 def test_description_is_served(client: Client) -> None:
     """As it is committed, with a tag."""
     response = client.get("/v1/openapi.json")
-    assert response.json == __import__("json").loads(COMMITTED.read_text(encoding="ascii"))
+    assert response.json == json.loads(COMMITTED.read_text(encoding="ascii"))
     tag = response.headers["ETag"]
     assert client.get("/v1/openapi.json", headers={"If-None-Match": tag}).status_code == 304
 
@@ -129,7 +130,7 @@ def test_page_shows_every_operation_and_every_field(client: Client) -> None:
     for operation in OPERATIONS:
         assert f'id="{operation.name}"' in page
         assert path_of(operation) in page
-    assert "how far apart along the neck the fretted notes may lie" in page
+    assert "How far apart along the neck the fretted notes may lie." in page
 
 
 def test_page_loads_nothing_from_elsewhere(client: Client) -> None:
@@ -156,7 +157,7 @@ def test_links_of_the_page_lead_somewhere(client: Client) -> None:
 
 def test_text_of_the_description_is_not_markup() -> None:
     """Whatever a help text holds."""
-    document = __import__("json").loads(COMMITTED.read_text(encoding="ascii"))
+    document = json.loads(COMMITTED.read_text(encoding="ascii"))
     document["paths"]["/v1/spell"]["get"]["summary"] = "<script>alert(1)</script>"
     page, _ = docs_page(document)
     assert b"<script" not in page

@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import pytest
 from fsrs import Card, Rating, Scheduler
@@ -108,6 +109,21 @@ def test_time_zones_do_not_count() -> None:
         for one in reviews
     ]
     assert schedule_of(reviews) == schedule_of(there)
+
+
+def test_the_hour_that_comes_twice_is_two_moments(tmp_path: Path) -> None:
+    """Each is itself when it is sent again, in whatever zone (found by Hypothesis)."""
+    zone = ZoneInfo("America/Los_Angeles")
+    entry = entries()[0]
+    with Store.open(tmp_path / "grips.db") as store:
+        store.add([entry])
+        for fold in (0, 1):
+            at = datetime(2024, 11, 3, 1, tzinfo=zone, fold=fold)
+            assert store.review(Review(f"fold-{fold}", entry.id, "in-time", at)).new
+            for again in (at, at.astimezone(UTC)):
+                assert not store.review(Review(f"fold-{fold}", entry.id, "in-time", again)).new
+        first, second = store.reviews()
+        assert second.reviewed_at - first.reviewed_at == timedelta(hours=1)
 
 
 def test_wrong_reviews_are_refused(tmp_path: Path) -> None:

@@ -107,7 +107,7 @@ def test_a_usual_drill_keeps_its_level() -> None:
     _, samples = heard(WavExporter().export(score))
     first = score.clicks[0]
     _, click = heard(
-        WavExporter().export(score_of(clicks=[attrs.evolve(first, onset=Fraction(0))]))
+        WavExporter().export(score_of(clicks=[attrs.evolve(first, onset=Fraction(0), bar=1)]))
     )
     length = round(0.05 * 44_100)
     assert np.array_equal(samples[:length], click[:length])

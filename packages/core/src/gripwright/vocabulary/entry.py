@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Final, Literal, get_args
 
 import attrs
@@ -40,6 +40,20 @@ def aware(_instance: object, attribute: attrs.Attribute[datetime], value: dateti
         raise ConditionError(
             name=attribute.name, value=str(value), expected="a date and time with a time zone"
         )
+
+
+def in_utc(moment: datetime) -> datetime:
+    """A moment in UTC, in which equal moments are equal.
+
+    In zones where clocks are put back, Python holds no time of the hour that comes twice equal
+    to the same moment in another zone. A time without a zone stays as it is, to be refused.
+    """
+    if not isinstance(moment, datetime) or moment.utcoffset() is None:
+        return moment
+    try:
+        return moment.astimezone(UTC)
+    except OverflowError:
+        return moment
 
 
 @attrs.frozen
@@ -190,7 +204,7 @@ class Entry:
 
     Args:
         voicing: The grip for its chord, where it was entered; `grip_for` makes one.
-        added: When, with a time zone.
+        added: When, with a time zone; kept in UTC.
         tags: Words to find it by; kept sorted, once each.
         note: What the player wrote about it, up to 2000 characters.
         source: Where it came from: a book, a lesson, the starter set.
@@ -201,7 +215,6 @@ class Entry:
         ConditionError: A time without a zone, a text too long, or an unknown state.
 
     Example:
-        >>> from datetime import UTC
         >>> from gripwright import Chord, Instrument
         >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4", id="six")
         >>> grip = Voicing(Chord.parse("Bm7b5"), guitar, (-1, 2, 3, 2, 3, -1))
@@ -213,7 +226,7 @@ class Entry:
     """
 
     voicing: Voicing
-    added: datetime = attrs.field(validator=aware)
+    added: datetime = attrs.field(converter=in_utc, validator=aware)
     tags: tuple[str, ...] = attrs.field(default=(), converter=_tags)
     note: str = attrs.field(default="")
     source: str = attrs.field(default="")

@@ -12,7 +12,7 @@ from gripwright.neck.voicing import Voicing
 from gripwright.theory.chord import Chord
 from gripwright.tune.chart import Chart
 from gripwright.vocabulary.caution import CAUTIONS, WARM_UP_CAUTION, stretch_caution
-from gripwright.vocabulary.entry import Facts, aware
+from gripwright.vocabulary.entry import Facts, aware, in_utc
 from gripwright.vocabulary.new_grip import NewGrip, choose_new_grip
 from gripwright.vocabulary.passage import Passage, passage_of
 from gripwright.vocabulary.placing import fits_hand, is_movable, middle_fret, on_root
@@ -37,7 +37,7 @@ class Due:
     """
 
     facts: Facts
-    since: datetime = attrs.field(validator=aware)
+    since: datetime = attrs.field(converter=in_utc, validator=aware)
 
 
 @attrs.frozen

@@ -138,24 +138,28 @@ def with_breaks(blocks: Sequence[tuple[_T, int]], breaks: int) -> Iterator[Spell
     """
     playing = sum(minutes for _, minutes in blocks)
     if breaks <= BREAK:
-        ends = [0, *accumulate(minutes for _, minutes in blocks)]
+        ends = list(accumulate(minutes for _, minutes in blocks))[:-1]
         longest = [max(end, playing - end) for end in ends]
-        best = min(range(len(ends)), key=lambda place: longest[place])
-        if breaks == 0 or longest[best] <= LONGEST_STRETCH:
-            whole = [Spell(what, minutes) for what, minutes in blocks]
-            rest = [Spell[_T](None, breaks)] if breaks else []
-            yield from (*whole[:best], *rest, *whole[best:])
+        whole = [Spell(what, minutes) for what, minutes in blocks]
+        if breaks == 0:
+            yield from whole
             return
-    yield from _cut(blocks, ceil(Fraction(playing, breaks // BREAK + 1)))
+        if longest and min(longest) <= LONGEST_STRETCH:
+            place = longest.index(min(longest)) + 1
+            yield from (*whole[:place], Spell(None, breaks), *whole[place:])
+            return
+    count = ceil(Fraction(breaks, BREAK))
+    yield from _cut(blocks, ceil(Fraction(playing, count + 1)), breaks // count)
 
 
-def _cut(blocks: Sequence[tuple[_T, int]], longest: int) -> Iterator[Spell[_T]]:
+def _cut(blocks: Sequence[tuple[_T, int]], longest: int, rest: int) -> Iterator[Spell[_T]]:
+    """Stretches of equal length, with a rest of so many minutes between them."""
     stretch = 0
     for what, minutes in blocks:
         left, again = minutes, False
         while left:
             if stretch == longest:
-                yield Spell(None, BREAK)
+                yield Spell(None, rest)
                 stretch = 0
             part = min(left, longest - stretch)
             yield Spell(what, part, again)

@@ -31,8 +31,9 @@ def file_name(surface: Surface, values: dict[str, Any], suffix: str) -> str:
         >>> from gripwright_server.http.surface import Surface
         >>> from gripwright_server.operations.voicings import VOICINGS
         >>> own = Surface(VOICINGS)
-        >>> [file_name(own, own.complete({"symbol": text}), ".svg") for text in ("C#7", "Cb7")]
-        ['voicings-Csharp7-c72d09ae.svg', 'voicings-Cb7-f5f3b0b5.svg']
+        >>> name = file_name(own, own.complete({"symbol": "C#7/E"}), ".svg")
+        >>> name.startswith("voicings-Csharp7-E-"), len(name)
+        (True, 31)
     """
     told = next((values[name] for name in _NAMING if values.get(name)), "")
     text = "-".join(told) if isinstance(told, list) else str(told)

@@ -27,7 +27,7 @@ def encoded(value: object) -> bytes:
 
     Example:
         >>> encoded({"symbol": "C♯7"})
-        b'{"symbol":"C\\\\u266f7"}'
+        b'{"symbol":"C\\u266f7"}'
     """
     try:
         text = _ENCODER.encode(value)

@@ -55,6 +55,7 @@ class View:
     def __init__(self, service: Service, surface: Surface) -> None:
         self._service: Final = service
         self._surface: Final = surface
+        self._forms: Final = None if surface.operation.scored else forms_of(surface.operation)
 
     def __call__(self) -> Response:
         """Answer the request at hand.
@@ -86,9 +87,8 @@ class View:
     def _asked(self, request: Request) -> _Asked:
         surface = self._surface
         query = Query.parse(request.query_string.decode("latin-1"))
-        registry = self._service.registry() if surface.operation.scored else None
         form = chosen(
-            forms_of(surface.operation, registry),
+            self._forms or forms_of(surface.operation, self._service.registry()),
             request.headers.get("Accept", ""),
             query.own(FORMAT),
         )
@@ -192,7 +192,7 @@ class View:
         )
         if asked.start and not shown.returned:
             raise INVALID.error(errors=[_fault_of_cursor("there is no such page")])
-        if asked.form.sounds:
+        if asked.form.making == "export" and asked.form.sounds:
             writing.check_length_of_sound(shown, self._service.settings.longest_sound_s)
         if asked.form.making != "document":
             own = surface.request(values)

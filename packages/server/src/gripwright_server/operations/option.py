@@ -8,6 +8,7 @@ A module that declares requests has its annotations evaluated (no ``from __futur
 annotations``), since the type of a field is read from it.
 """
 
+import functools
 import types
 import typing
 from collections.abc import Callable, Iterable
@@ -215,6 +216,7 @@ def unknown_name(kind: str, name: str, known: Iterable[str]) -> UnknownNameError
     )
 
 
+@functools.cache
 def _field(attribute: "attrs.Attribute[Any]", heading: str) -> RequestField:
     annotation = attribute.type
     optional = isinstance(annotation, types.UnionType)

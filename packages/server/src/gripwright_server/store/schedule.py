@@ -8,14 +8,14 @@ alone, whatever the order in which reviews arrive: they count in the order of th
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Final
 
 import attrs
 from fsrs import Card, Rating, Scheduler, State
 
 from gripwright.errors import ConditionError
-from gripwright.vocabulary.entry import aware
+from gripwright.vocabulary.entry import aware, in_utc
 from gripwright.vocabulary.grade import GRADES
 from gripwright_server.store.moment import to_text
 
@@ -56,7 +56,7 @@ class Review:
         id: Made by who reviews, 1 to 400 characters; the same review sent twice counts once.
         entry_id: The entry.
         grade: How it came, a name of `gripwright.vocabulary.grade.GRADES`.
-        reviewed_at: When, with a time zone.
+        reviewed_at: When, with a time zone; kept in UTC.
 
     Raises:
         ConditionError: An id too long or empty, or a time without a zone.
@@ -66,7 +66,7 @@ class Review:
     id: str = attrs.field(validator=_check_id)
     entry_id: str
     grade: str = attrs.field()
-    reviewed_at: datetime = attrs.field(validator=aware)
+    reviewed_at: datetime = attrs.field(converter=in_utc, validator=aware)
 
     @grade.validator
     def _check_grade(self, _attribute: object, value: str) -> None:
@@ -108,9 +108,8 @@ def after(schedule: Schedule | None, review: Review) -> Schedule:
         >>> str(after(None, first).due)
         '2026-01-07 20:00:00+00:00'
     """
-    from_utc = review.reviewed_at.astimezone(UTC)
     # An id is given since fsrs would else wait for a free millisecond of the clock.
-    card = Card(card_id=1, due=from_utc)
+    card = Card(card_id=1, due=review.reviewed_at)
     if schedule is not None:
         card = Card(
             card_id=1,
@@ -120,11 +119,11 @@ def after(schedule: Schedule | None, review: Review) -> Schedule:
             due=schedule.due,
             last_review=schedule.last_review,
         )
-    card, _ = SCHEDULER.review_card(card, RATINGS[review.grade], from_utc)
+    card, _ = SCHEDULER.review_card(card, RATINGS[review.grade], review.reviewed_at)
     if card.stability is None or card.difficulty is None:  # pragma: no cover - by fsrs's types
         message = "fsrs left a reviewed card without stability"
         raise AssertionError(message)
-    return Schedule(card.stability, card.difficulty, card.due, from_utc)
+    return Schedule(card.stability, card.difficulty, card.due, review.reviewed_at)
 
 
 def schedule_of(reviews: Iterable[Review]) -> Schedule | None:
