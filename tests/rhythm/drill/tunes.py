@@ -68,7 +68,7 @@ def tunes(draw: st.DrawFn, *, strange: bool = True, most_bars: int = 4) -> Tune:
         bars.append(TuneBar(meter, ((0, "Cmaj7", False),)))
     if not strange or draw(st.integers(0, 2)):
         return Tune(meter, tuple(bars))
-    pickup = ticks(meter.pulse) * draw(st.integers(1, meter.pulses - 1))
+    pickup = ticks(meter.pulse) * draw(st.integers(1, 2 * meter.pulses - 1)) // 2
     led = TuneBar(meter, ((0, draw(symbols), False),))
     return Tune(meter, (led, *bars), pickup)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import Final
 
 from hypothesis import strategies as st
@@ -88,6 +89,7 @@ def degrees() -> st.SearchStrategy[Degree]:
     return st.builds(lambda sign, number: Degree(f"{sign}{number}"), signs, st.integers(1, 15))
 
 
+@functools.cache
 def qualities() -> st.SearchStrategy[Quality]:
     """The qualities of the table."""
     return st.sampled_from(list(QUALITIES.values()))

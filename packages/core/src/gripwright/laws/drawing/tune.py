@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from fractions import Fraction
 from typing import Any, Final
 
@@ -54,12 +55,14 @@ def progressions(draw: st.DrawFn, *, most_bars: int = 8) -> Chart[Chord]:
     return Chart([Section(bars)], settings)
 
 
+@functools.cache
 def _spelled_chords() -> st.SearchStrategy[Chord]:
     """Chords on roots of up to two accidentals, a third of them over a bass of their own."""
     spelled: st.SearchStrategy[Note] = notes(most_accidentals=2)
     return st.builds(Chord, spelled, qualities(), st.none() | st.none() | spelled)
 
 
+@functools.cache
 def _names() -> st.SearchStrategy[str]:
     return st.text(
         st.characters(codec="utf-8", exclude_characters="[]|;", exclude_categories=["C", "Z"]),
@@ -68,11 +71,13 @@ def _names() -> st.SearchStrategy[str]:
     )
 
 
+@functools.cache
 def _comments() -> st.SearchStrategy[list[str]]:
     texts = st.text(st.characters(codec="utf-8", exclude_categories=["C", "Z"]), max_size=12)
     return st.lists(texts, max_size=2)
 
 
+@functools.cache
 def _settings() -> st.SearchStrategy[Settings]:
     return st.builds(
         Settings,
