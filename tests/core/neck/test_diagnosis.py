@@ -7,7 +7,7 @@ import pytest
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
-from gripwright import Chord, ConditionError, Hand, find_voicings
+from gripwright import Chord, ConditionError, Hand, Instrument, find_voicings
 from gripwright.neck.conditions import Conditions
 from gripwright.neck.diagnosis import Diagnosis, diagnose
 from tests.core.neck.reference import frets_of, instrument
@@ -129,6 +129,13 @@ def test_what_is_offered_instead_is_playable_and_near(
     beside = [differing(row, frets) for row in table.tolist() if is_beside(row, frets)]
     if most and any(beside):
         assert offered[0] <= min(filter(None, beside))
+
+
+def test_far_away_is_better_than_nothing() -> None:
+    """C/D on a ukulele has no voicing around the ninth fret but one that goes up to the 15th."""
+    ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=350)
+    found = diagnose(Chord.parse("C/D"), ukulele, (9, -1, 10, -1), Hand())
+    assert found.instead[0].shape == "9-x-10-15"
 
 
 def test_a_good_grip_has_no_fault() -> None:

@@ -51,8 +51,9 @@ class Diagnosis:
 
     Args:
         faults: The reasons; none where the shape is a playable voicing.
-        instead: Playable voicings no more than four frets away that differ on the fewest
-            strings, best first; none where there are too many to compare.
+        instead: Playable voicings no more than four frets away, or where there are none
+            anywhere on the neck, that differ on the fewest strings, best first; none where there
+            are too many to compare.
     """
 
     faults: tuple[Fault, ...]
@@ -231,21 +232,26 @@ def _instead(
 ) -> Iterator[Voicing]:
     """Other voicings, those that differ on the fewest strings and frets first."""
     fretted = [fret for fret in frets if fret > 0] or [1]
-    try:
-        table = find_voicings(
-            chord,
-            instrument,
-            hand,
-            stroke=asked.stroke,
-            pluck_fingers=asked.pluck_fingers,
-            min_notes=asked.min_notes,
-            min_tones=asked.min_tones,
-            row_bound=_MOST_COMPARED,
-            lowest_fret=max(0, min(fretted) - _NEARBY_FRETS),
-            highest_fret=min(instrument.frets, max(fretted) + _NEARBY_FRETS),
-        )
-    except RowBoundError:
-        return
+    around = max(0, min(fretted) - _NEARBY_FRETS), max(fretted) + _NEARBY_FRETS
+    # Where there is nothing around the hand, what is far away is better than nothing.
+    for lowest, highest in (around, (0, instrument.frets)):
+        try:
+            table = find_voicings(
+                chord,
+                instrument,
+                hand,
+                stroke=asked.stroke,
+                pluck_fingers=asked.pluck_fingers,
+                min_notes=asked.min_notes,
+                min_tones=asked.min_tones,
+                row_bound=_MOST_COMPARED,
+                lowest_fret=lowest,
+                highest_fret=min(instrument.frets, highest),
+            )
+        except RowBoundError:
+            return
+        if len(table):
+            break
     apart = np.abs(table.frets - np.array(frets, np.int8))
     differing = (apart > 0).sum(axis=1)
     order = np.lexsort(

@@ -8,7 +8,7 @@ in `Hooks`. An installed distribution offers one by an entry point in the group 
 from gripwright.meter.family import RhythmFamily
 from gripwright.named import Named
 from gripwright.plugins.hookspecs import Hooks, hookimpl
-from gripwright.plugins.kinds import Exporter
+from gripwright.plugins.kinds import Exporter, ReadingExporter
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
 from gripwright.plugins.registry import Registry, load_registry
 
@@ -18,6 +18,7 @@ __all__ = [
     "Named",
     "PluginFailure",
     "PluginInfo",
+    "ReadingExporter",
     "Registry",
     "RhythmFamily",
     "hookimpl",

@@ -55,4 +55,8 @@ class Hooks(Protocol):
 
     @hookspec
     def gripwright_exporters(self) -> Iterable[Exporter]:
-        """Give writers of file formats; they stand in `Registry.exporters` by ``name``."""
+        """Give writers of file formats; they stand in `Registry.exporters` by ``name``.
+
+        One with a ``read`` and a ``kept`` besides (`gripwright.plugins.ReadingExporter`) is held
+        to reading back what it writes.
+        """

@@ -37,7 +37,7 @@ _SHOWN: Final = 60
 
 @runtime_checkable
 class Exporter(Protocol):
-    """A writer of one file format."""
+    """A writer of one file format; `ReadingExporter` is one that can read it too."""
 
     @property
     def name(self) -> str:
@@ -57,6 +57,29 @@ class Exporter(Protocol):
 
     def export(self, score: Score, /) -> bytes:
         """Write a score, to equal bytes for equal scores."""
+
+
+@runtime_checkable
+class ReadingExporter(Exporter, Protocol):
+    """An exporter whose format has a reader: two methods more, which no hook asks for.
+
+    What is read from a file is what the format keeps of the score, which may be less than all of
+    it: ``read(export(score), score.instrument) == kept(score)``. The laws hold it to that.
+    """
+
+    def read(self, data: bytes, instrument: Instrument, /) -> object:
+        """Read a file.
+
+        Args:
+            data: The file.
+            instrument: What the score is gripped on, for a format that does not say it.
+
+        Returns:
+            A value that compares by what it holds.
+        """
+
+    def kept(self, score: Score, /) -> object:
+        """What the format keeps of a score: equal to what is read from its file."""
 
 
 class KindError(TypeError):

@@ -6,7 +6,8 @@ from typing import ClassVar
 
 import attrs
 
-from gripwright.score.document import score_document
+from gripwright.neck.instrument import Instrument
+from gripwright.score.document import read_score, score_document
 from gripwright.score.score import Score
 
 
@@ -28,3 +29,20 @@ class JsonExporter:
     def export(self, score: Score, /) -> bytes:
         """Write a score; equal scores give equal bytes."""
         return score_document(score).encode("ascii")
+
+    def read(self, data: bytes, instrument: Instrument, /) -> Score:
+        """Read a score back; the document says itself what it is gripped on.
+
+        Args:
+            data: What `export` wrote.
+            instrument: Not needed.
+
+        Raises:
+            ScoreError: The bytes are no such document.
+        """
+        del instrument
+        return read_score(data.decode("ascii", errors="replace"))
+
+    def kept(self, score: Score, /) -> Score:
+        """All of a score is kept."""
+        return score
