@@ -68,9 +68,9 @@ def test_the_backbeat_of_a_metre(metre: str, beats: list[int]) -> None:
 @pytest.mark.parametrize("metre", ["6/8", "12/8", "2/4", "2/2", "6/4", "7/8", "1/4", "1+3/4"])
 def test_other_metres_refuse_a_backbeat_by_name(metre: str) -> None:
     """As no practice says where it would be."""
-    with pytest.raises(ConditionError, match=f"another click in {metre}") as caught:
+    with pytest.raises(ConditionError, match="'backbeat'") as caught:
         Click.parse("backbeat").beats_in(Meter.parse(metre), 0)
-    assert caught.value.value == "backbeat"
+    assert f"another click in {metre}:" in str(caught.value)
 
 
 @pytest.mark.parametrize("metre", ["4/4", "3/4", "5/4", "7/4", "6/8", "12/8", "2/2", "7/8"])
@@ -82,7 +82,9 @@ def test_the_other_kinds_are_for_every_metre(metre: str) -> None:
         assert list(Click.parse("all").beats_in(meter, bar)) == every
         assert list(Click.parse("1").beats_in(meter, bar)) == [1]
         assert list(Click.parse("every-other").beats_in(meter, bar)) == ([] if bar % 2 else [1])
-        assert list(Click.parse("2-on-1-off").beats_in(meter, bar)) == (every if bar % 3 < 2 else [])
+        assert list(Click.parse("2-on-1-off").beats_in(meter, bar)) == (
+            every if bar % 3 < 2 else []
+        )
         assert Click.parse("off").beats_in(meter, bar) == ()
         assert Click.parse("after-count-in").beats_in(meter, bar) == ()
 

@@ -93,6 +93,7 @@ class _Struck:
     attack: Attack
     push: bool
     grip: int = -1
+    until: int = 0
 
 
 def heard(
@@ -286,7 +287,9 @@ class _Model:
         for place, attack in enumerate(reversed(leading)):
             time = end - (full - ticks(attack.onset))
             if time > start:
-                self._add(_Struck(time, self._span_at(end), attack, push=False, grip=place))
+                self._add(
+                    _Struck(time, self._span_at(end), attack, push=False, grip=place, until=end)
+                )
 
     def _leaves(self, attack: Attack, pulse: int) -> bool:
         assert self.pattern is not None
@@ -449,7 +452,7 @@ class _Model:
         over = one.attack.ring_over
         bar = self.bar_at(start) if start >= 0 else self.bars[0]
         pulse = ticks(bar.meter.pulse)
-        stop = span.start if one.grip >= 0 else span.end
+        stop = one.until if one.grip >= 0 else span.end
         exactly = ticks(length) if isinstance(length, Fraction) else None
         time = start
         while True:

@@ -63,15 +63,16 @@ class Click:
     def __attrs_post_init__(self) -> None:
         if self.kind not in get_args(ClickKind):
             raise ConditionError(name="kind", value=self.kind, expected=_EXPECTED)
-        if (self.kind == "beats") != bool(self.beats) or list(self.beats) != sorted(
-            set(self.beats)
-        ):
+        rising = list(self.beats) == sorted(set(self.beats)) and min(self.beats, default=1) >= 1
+        if (self.kind == "beats") != bool(self.beats) or not rising:
             raise ConditionError(
-                name="beats", value=self.beats, expected="beats in order, where the kind is beats"
+                name="beats",
+                value=self.beats,
+                expected="beats in order, from 1, where the kind is beats",
             )
         for name, bars in (("on", self.on), ("off", self.off)):
             fits = 1 <= bars <= _MOST_BARS if self.kind == "on-off" else bars == 0
-            if not fits:
+            if isinstance(bars, bool) or not fits:
                 raise ConditionError(
                     name=name, value=bars, expected=f"1 to {_MOST_BARS} bars, where clicks drop out"
                 )

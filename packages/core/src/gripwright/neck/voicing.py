@@ -175,7 +175,7 @@ class Voicing:
     def added(self) -> tuple[Degree, ...]:
         """Sounding degrees that the symbol does not have."""
         return tuple(
-            dict.fromkeys(d for d in self.degrees if d.pitch_class not in self._symbol_tones)
+            dict.fromkeys(d for d in self.degrees if d.pitch_class not in self.symbol_tones)
         )
 
     @property
@@ -185,7 +185,7 @@ class Voicing:
         return tuple(d for d in self.chord.degrees if d.pitch_class not in sounding)
 
     @property
-    def _symbol_tones(self) -> frozenset[int]:
+    def symbol_tones(self) -> frozenset[int]:
         """Pitch classes above the root that the symbol has, its bass among them."""
         tones = {degree.pitch_class for degree in self.chord.degrees}
         if self.chord.bass is not None:

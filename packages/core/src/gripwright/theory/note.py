@@ -17,6 +17,8 @@ from gripwright.theory.interval import (
 
 LETTERS: Final = "CDEFGAB"
 
+_NATURALS: Final = {letter: natural_semitones(step) for step, letter in enumerate(LETTERS)}
+
 _SIGNS: Final = {"b": "b", "#": "#", "♭": "b", "♯": "#", "𝄫": "bb", "𝄪": "##"}
 _LETTER: Final = re.compile(r"([A-G])(♮|[b♭𝄫]+|[#♯𝄪]+)?")
 
@@ -120,7 +122,7 @@ class Note:
     @property
     def semitones(self) -> int:
         """Semitones above the C below the letter; below 0 or above 11 for Cb or B#."""
-        return natural_semitones(self.step) + self.alteration
+        return _NATURALS[self.letter] + self.alteration
 
     @property
     def pitch_class(self) -> int:

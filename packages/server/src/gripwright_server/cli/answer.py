@@ -142,11 +142,13 @@ def _targets(
 def _usual_format(
     path: Path | None, operation: Operation, exporters: Mapping[str, Exporter]
 ) -> str:
+    # What is no list of rows comes in a format of its own.
+    piped = "ndjson" if "ndjson" in operation.formats else operation.formats[0]
     if path is None:
-        return TABLE if stdout().isatty() else "ndjson"
+        return TABLE if stdout().isatty() else piped
     texts = _TEXT in operation.formats or _TEXT in exporters
     if path == STDOUT:
-        return _TEXT if texts else TABLE if stdout().isatty() else "ndjson"
+        return _TEXT if texts else TABLE if stdout().isatty() else piped
     suffix = path.suffix.lower()
     for exporter in exporters.values():
         if suffix in exporter.suffixes:
@@ -157,4 +159,4 @@ def _usual_format(
     if suffix == ".txt" and texts:
         return _TEXT
     # An ending that means a format which the command has not is refused by its name.
-    return SUFFIXES.get(suffix, "ndjson")
+    return SUFFIXES.get(suffix, piped)

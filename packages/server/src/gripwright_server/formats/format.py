@@ -35,11 +35,20 @@ class Format(Protocol):
 
 
 def as_json(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
-    """One JSON document (RFC 8259), a row a line: schema, request, counts and the rows."""
+    """One JSON document (RFC 8259), a row a line: schema, request, counts and the rows.
+
+    Where the answer is a document of its own, that document as it is.
+    """
+    document: bytes | None = getattr(result, "document", None)
+    if document is not None:
+        yield document.decode("ascii")
+        return
     head = {
         "schema": operation.schema,
         "request": {
-            field.name: getattr(request, field.name) for field in request_fields(type(request))
+            field.name: getattr(request, field.name)
+            for field in request_fields(type(request))
+            if not field.option.file
         },
         "count": result.count,
         "returned": result.returned,

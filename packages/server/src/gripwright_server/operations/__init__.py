@@ -14,8 +14,10 @@ from gripwright_server.operations.ladder import LADDER
 from gripwright_server.operations.lead import LEAD
 from gripwright_server.operations.name import NAME
 from gripwright_server.operations.operation import (
+    Declaration,
     NothingFoundError,
     Operation,
+    RefusedError,
     RegistrySource,
     Result,
 )
@@ -47,8 +49,10 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
 
 __all__ = [
     "OPERATIONS",
+    "Declaration",
     "NothingFoundError",
     "Operation",
+    "RefusedError",
     "RegistrySource",
     "RequestField",
     "Result",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import keyword
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Any, Protocol, TypeAlias, runtime_checkable
 
@@ -75,35 +76,61 @@ def facts_of(result: Result) -> dict[str, Any]:
 
 
 @attrs.frozen(kw_only=True)
-class Operation:
-    """One thing that Gripwright does, whatever the surface.
+class Declaration:
+    """What an operation says of itself to every surface.
 
     Args:
-        name: Name of the operation: the command, and the path.
+        name: Name of the operation: the command, and the last part of the path.
         summary: What it does, one sentence without a full stop.
         collection: What the rows are called together, such as ``"voicings"``.
         request: Flat attrs class whose fields are made by `option`.
-        function: From a request and the source of the registry to the result.
         result: The class of what the function returns.
         row: The attrs class of a row.
         formats: The formats that the rows come in, beside the table.
         scored: The result is a `ResultWithScore`, which comes in the formats of the exporters too.
+        group: The group of commands, and the part of the path, in which the name stands; empty
+            for none.
     """
 
     name: str
     summary: str
     collection: str
     request: type
-    function: Callable[[Any, RegistrySource], Result]
     result: type
     row: type
     formats: tuple[str, ...] = ("json", "ndjson")
     scored: bool = False
+    group: str = ""
+
+    @property
+    def full_name(self) -> str:
+        """Group and name in one word."""
+        return "-".join(filter(None, (self.group, self.name)))
+
+    @property
+    def module(self) -> str:
+        """What a module is called that is there for this operation alone.
+
+        Within the package of a surface, with dots between.
+        """
+        name = f"{self.name}_" if keyword.iskeyword(self.name) else self.name
+        return ".".join(filter(None, (self.group, name)))
 
     @property
     def schema(self) -> str:
         """Name and version of the JSON document that the operation answers with."""
-        return f"gripwright/{self.name}/1"
+        return f"gripwright/{self.full_name}/1"
+
+
+@attrs.frozen(kw_only=True)
+class Operation(Declaration):
+    """One thing that Gripwright does, whatever the surface.
+
+    Args:
+        function: From a request and the source of the registry to the result.
+    """
+
+    function: Callable[[Any, RegistrySource], Result]
 
 
 class NothingFoundError(GripwrightError, LookupError):
@@ -123,3 +150,28 @@ class NothingFoundError(GripwrightError, LookupError):
 
     def __init__(self, *, sentence: str, condition: str | None = None) -> None:
         super().__init__(sentence, sentence=sentence, condition=condition)
+
+
+class RefusedError(GripwrightError, ValueError):
+    """What was given can be read, and is not taken.
+
+    Args:
+        field: The field of the request that holds it.
+        sentence: Why not.
+        hints: What can be done, a sentence each.
+        pointer: The place in a document (RFC 6901), where it is one; empty for the whole.
+
+    Example:
+        >>> print(RefusedError(field="frets", sentence="x-3-5-3-5-x is not Cmaj7"))
+        x-3-5-3-5-x is not Cmaj7
+    """
+
+    field: str
+    sentence: str
+    hints: tuple[str, ...]
+    pointer: str
+
+    def __init__(
+        self, *, field: str, sentence: str, hints: tuple[str, ...] = (), pointer: str = ""
+    ) -> None:
+        super().__init__(sentence, field=field, sentence=sentence, hints=hints, pointer=pointer)

@@ -43,6 +43,7 @@ class Option:
         form: How a value is written, in capitals, such as ``"NOTE"``.
         positional: The field stands without its name where a surface has places for that.
         document: The text is a document, which a surface may take from a file.
+        file: The text is that of a whole file, which a surface asks for by its name.
     """
 
     help: str
@@ -54,6 +55,7 @@ class Option:
     form: str | None = None
     positional: bool = False
     document: bool = False
+    file: bool = False
 
     @property
     def range(self) -> str:
@@ -127,6 +129,7 @@ def option(
     form: str | None = None,
     positional: bool = False,
     document: bool = False,
+    file: bool = False,
 ) -> Any:  # noqa: ANN401 - stands where a value of any type is declared
     """Declare a field of a request: validator and description together.
 
@@ -141,6 +144,7 @@ def option(
         form: How a value is written, in capitals.
         positional: The field stands without its name where a surface has places for that.
         document: The text is a document, which a surface may take from a file.
+        file: The text is that of a whole file, which a surface asks for by its name.
 
     Returns:
         An attrs field. It raises `UnknownNameError` for a text that is none of the choices and
@@ -165,6 +169,7 @@ def option(
         form=form,
         positional=positional,
         document=document,
+        file=file,
     )
     return attrs.field(default=default, validator=_validate, metadata={_KEY: declared})
 

@@ -96,11 +96,9 @@ def voicing_rows(
             if not tones.know(sounding):
                 tones.learn(block[place])
             degrees = tuple([tones.degrees[one] for one in sounding])
-            if degrees not in tones.differences:
-                tones.compare(block[place])
             if bass_degree not in tones.inversions:
                 tones.inversions[bass_degree] = block[place].inversion
-            added, left_out = tones.differences[degrees]
+            added, left_out = tones.differences(degrees)
             yield VoicingRow(
                 id=head + "-".join(["x" if fret < 0 else str(fret) for fret in frets]),
                 frets=tuple([None if fret < 0 else fret for fret in frets]),
@@ -147,7 +145,10 @@ class SoundingTones:
     def __init__(self) -> None:
         self.pitches: dict[tuple[int, int], str] = {}
         self.degrees: dict[tuple[int, int], str] = {}
-        self.differences: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {}
+        self._classes: dict[str, int] = {}
+        self._symbol: dict[str, int] = {}
+        self._symbol_tones: frozenset[int] = frozenset()
+        self._differences: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {}
         self.inversions: dict[str, str] = {}
 
     def know(self, sounding: list[tuple[int, int]]) -> bool:
@@ -159,10 +160,22 @@ class SoundingTones:
         places = [(string, fret) for string, fret in enumerate(voicing.frets) if fret >= 0]
         self.pitches.update(zip(places, map(str, voicing.pitches), strict=True))
         self.degrees.update(zip(places, map(str, voicing.degrees), strict=True))
+        self._classes.update((str(degree), degree.pitch_class) for degree in voicing.degrees)
+        self._symbol = {str(degree): degree.pitch_class for degree in voicing.chord.degrees}
+        self._symbol_tones = voicing.symbol_tones
 
-    def compare(self, voicing: "Voicing") -> None:
-        """Keep what a voicing adds to the symbol and leaves out of it."""
-        self.differences[tuple(map(str, voicing.degrees))] = (
-            tuple(map(str, voicing.added)),
-            tuple(map(str, voicing.left_out)),
-        )
+    def differences(self, degrees: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """What a voicing adds to the symbol, and what it leaves out of it.
+
+        Args:
+            degrees: The degrees that it sounds, each learnt before.
+        """
+        known = self._differences.get(degrees)
+        if known is None:
+            classes = {degree: self._classes[degree] for degree in degrees}
+            sounding = set(classes.values())
+            known = self._differences[degrees] = (
+                tuple(name for name, tone in classes.items() if tone not in self._symbol_tones),
+                tuple(name for name, tone in self._symbol.items() if tone not in sounding),
+            )
+        return known

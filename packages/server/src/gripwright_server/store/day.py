@@ -82,12 +82,12 @@ def today(
     )
 
 
-def overview(store: Store, *, limit: int = SHOWN_GAPS, **conditions: Any) -> Overview:
+def overview(store: Store, *, limit: int | None = SHOWN_GAPS, **conditions: Any) -> Overview:
     """What the vocabulary has by kind of chord, and the first of what it lacks.
 
     Args:
         store: The store, which has a profile.
-        limit: How many gaps at most.
+        limit: How many gaps at most; None for all.
         **conditions: Conditions of the search, as in `find_voicings`.
 
     Raises:

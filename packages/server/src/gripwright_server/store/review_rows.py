@@ -99,6 +99,12 @@ def one_schedule(connection: Connection, entry_id: str) -> Schedule | None:
     return None if row is None else schedule_of_row(row)
 
 
+def all_schedules(connection: Connection) -> dict[str, Schedule]:
+    """When each entry is due that was ever reviewed, by its name."""
+    rows = connection.execute(select(schema.cards).order_by(schema.cards.c.entry_id))
+    return {row.entry_id: schedule_of_row(row) for row in rows}
+
+
 def schedule_of_row(row: Any) -> Schedule:  # noqa: ANN401 - a row of any driver
     """A card."""
     return Schedule(row.stability, row.difficulty, from_text(row.due), from_text(row.last_review))

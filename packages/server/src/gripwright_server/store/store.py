@@ -150,6 +150,12 @@ class Store:
             found = entry_rows.all_entries(connection, *conditions)
             return tuple(entry for entry in found if tag is None or tag in entry.tags)
 
+    def names(self) -> tuple[str, ...]:
+        """The names of all entries, sorted."""
+        column = schema.entries.c.id
+        with self._reading() as connection:
+            return tuple(connection.execute(select(column).order_by(column)).scalars())
+
     def facts(self, instrument_id: str) -> tuple[Facts, ...]:
         """What is known of the grips of an instrument, those laid aside left out."""
         with self._reading() as connection:
@@ -216,6 +222,11 @@ class Store:
         """When an entry is due; None where it was never reviewed."""
         with self._reading() as connection:
             return review_rows.one_schedule(connection, entry_id)
+
+    def schedules(self) -> dict[str, Schedule]:
+        """When each entry is due that was ever reviewed, by its name."""
+        with self._reading() as connection:
+            return review_rows.all_schedules(connection)
 
     def standing(self, instrument_id: str, now: datetime) -> Standing:
         """The grips of an instrument that count, and those that fall due by the end of the day.

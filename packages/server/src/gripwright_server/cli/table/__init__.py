@@ -26,6 +26,6 @@ def table_lines(operation: Operation, result: Result, screen: Screen) -> Iterato
         result: Its answer.
         screen: What the table is drawn for.
     """
-    module = importlib.import_module(f"{__name__}.{operation.name}")
+    module = importlib.import_module(f"{__name__}.{operation.module}")
     lines = cast("Callable[[Result, Screen], Iterator[str]]", module.lines)
     return lines(result, screen)

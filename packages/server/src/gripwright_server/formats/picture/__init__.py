@@ -27,7 +27,7 @@ def picture_of(operation: Operation, request: AttrsInstance, result: Result) -> 
         request: Its request, which says how the picture looks.
         result: Its answer.
     """
-    module = importlib.import_module(f"{__name__}.{operation.name}")
+    module = importlib.import_module(f"{__name__}.{operation.module}")
     picture = cast("Callable[[AttrsInstance, Result], str]", module.picture)
     return picture(request, result)
 
@@ -40,6 +40,6 @@ def document_of(operation: Operation, request: AttrsInstance, result: Result) ->
         request: Its request, which says how the pages look.
         result: Its answer.
     """
-    module = importlib.import_module(f"{__name__}.{operation.name}")
+    module = importlib.import_module(f"{__name__}.{operation.module}")
     document = cast("Callable[[AttrsInstance, Result], bytes]", module.document)
     return document(request, result)
