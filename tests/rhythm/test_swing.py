@@ -26,7 +26,7 @@ TEMPOS = st.fractions(10, 400, max_denominator=4)
     ],
 )
 def test_drummers_by_tempo(tempo: int, ratio: Fraction) -> None:
-    """r = 600/bpm - 1, from 1 to 3.5."""
+    """R = 600/bpm - 1, from 1 to 3.5."""
     assert swing_ratio("drummers", Fraction(tempo), Meter()) == ratio
 
 

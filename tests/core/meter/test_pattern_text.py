@@ -76,6 +76,8 @@ def test_bars_count_beats_anew() -> None:
         ("1:x", 2, "a number of beats"),
         ("1:0", 2, "more than 0 beats"),
         ("1:300", 2, "more than 0 beats"),
+        ("1 2 1", 4, "each place once"),
+        ("1 | 2.5 5/2'", 8, "each place once"),
         ("1''", 2, "length said once"),
         ("1':2", 3, "length said once"),
         ("1>>", 2, "push said once"),

@@ -142,7 +142,7 @@ class _Model:
             self.bars.append(
                 _Bar(time, time + full, time, tune.meter, 0, free=True, hits=(), rests=False)
             )
-            self.spans.append(_Span(time, time + full, ending, True, choruses))
+            self.spans.append(_Span(time, time + full, ending, held=True, chorus=choruses))
             self.starts.append(time)
             self.struck[time] = _Struck(time, len(self.spans) - 1, Attack(Fraction(0)), push=False)
         self.end = self.bars[-1].end
@@ -314,7 +314,8 @@ class _Model:
         if not here:
             return
         aim = number
-        if attack.push:
+        opens = time == start == self.spans[number].start
+        if attack.push and (shared or self._leaves(attack, pulse) or not opens):
             if self._silent(beat):
                 return
             aim = self._span_at(beat)
@@ -374,7 +375,7 @@ class _Model:
                 self.struck[time] = _Struck(time, index, plain[0], push=False)
                 return
 
-    def _open(  # noqa: PLR0917 - it is called once
+    def _open(
         self, number: int, index: int, length: int, out: list[_Struck], count_in: int
     ) -> None:
         bar = self.bar_at(self.starts[number])

@@ -1,4 +1,4 @@
-"""Which chord an attack is for: shared bars, other bars, anticipations, approaches, hits, breaks."""
+"""Which chord an attack is for: shared bars and others, anticipations, approaches, hits, breaks."""
 
 from __future__ import annotations
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import attrs
 import pytest
 
 from gripwright import Chart, ConditionError, Instrument, Interval, Line, RhythmPattern, lead
 from gripwright.meter import Meter
-from gripwright.score.document import read_score, score_document
+from gripwright.score.document import score_document
+from gripwright.score.document_reader import read_score
 from gripwright.tune.transpose import transposed
 from gripwright_rhythm.click import Click
 from gripwright_rhythm.drill import make_drill
@@ -162,7 +164,7 @@ def test_a_click_outside_its_metre_is_refused_by_name(metre: str, click: str, wo
         {"root": True},
     ],
 )
-def test_a_setting_out_of_range_is_refused(settings: dict[str, object]) -> None:
+def test_a_setting_out_of_range_is_refused(settings: dict[str, Any]) -> None:
     """It is named."""
     with pytest.raises(ConditionError, match=next(iter(settings))):
         drill(BAR, "1", **settings)
@@ -193,7 +195,7 @@ def test_what_is_played_and_clicked_is_said_in_words() -> None:
 
 def test_equal_requests_give_equal_bytes() -> None:
     """Twice the same drill is the same document, which reads back as the same score."""
-    settings = {"swing": "drummers", "choruses": 2, "bass": True, "root": "held"}
+    settings: dict[str, Any] = {"swing": "drummers", "choruses": 2, "bass": True, "root": "held"}
     one = drill("[A]\nkey: Bb\n| Cm7 F7 | Bbmaj7 N.C. |", "1 2.5'! 4(above)", "2 4", **settings)
     other = drill("[A]\nkey: Bb\n| Cm7 F7 | Bbmaj7 N.C. |", "1 2.5'! 4(above)", "2 4", **settings)
     assert score_document(one) == score_document(other)

@@ -54,7 +54,8 @@ def test_earlier_choruses_aim_at_the_chorus_after() -> None:
 def test_where_nothing_aims_past_it_the_last_chorus_ends_with_the_form(pattern: str) -> None:
     """No ending bar, and nothing sounds past the last bar."""
     score = drill("| Dm7 | G7 |", pattern, choruses=2)
-    assert (score.end, score.bars[-1].ending) == (16, False)
+    assert score.end == 16
+    assert not score.bars[-1].ending
 
 
 def test_an_ending_that_is_asked_for_is_there() -> None:
@@ -78,7 +79,8 @@ def test_the_ending_is_a_bar_of_the_tune() -> None:
     """Its metre, its number, its clicks; it belongs to the last chorus."""
     score = drill("metre: 3/4\nkey: G\n| Am7 | D7 |", "3.5>", "2", choruses=3)
     last = score.bars[-1]
-    assert (last.number, last.onset, last.length, last.chorus) == (7, 18, 3, 3)
+    assert (last.number, last.chorus) == (7, 3)
+    assert [last.onset, last.length] == [18, 3]
     assert score.choruses[-1].end == score.end == 21
     assert [click.onset for click in score.clicks if click.bar == 7] == [19]
-    assert (score.changes[-1].onset, score.changes[-1].end) == (18, 21)
+    assert [score.changes[-1].onset, score.changes[-1].end] == [18, 21]

@@ -1,8 +1,9 @@
-"""Tempo in beats and in clicks, steps by chorus, swing by curve, and the limit of synchronisation."""
+"""Tempo in beats and in clicks, steps by chorus, swing by curve, and how far clicks may be apart."""
 
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -111,7 +112,7 @@ def test_each_chorus_is_a_step_faster() -> None:
 
 def test_every_tempo_is_exact() -> None:
     """No float comes out of a step that was one."""
-    score = drill("| C |", "1", tempo_step=0.5, choruses=2)  # type: ignore[arg-type]
+    score = drill("| C |", "1", tempo_step=0.5, choruses=2)
     assert [type(one.tempo_bpm) for one in score.choruses] == [Fraction] * 3
     assert score.choruses[-1].tempo_bpm == Fraction(121, 2)
 
@@ -138,7 +139,7 @@ def test_the_clock_counts_the_pulses_of_the_metre() -> None:
     ],
 )
 def test_swing_follows_the_tempo_of_each_chorus(
-    settings: dict[str, object], ratios: list[Fraction]
+    settings: dict[str, Any], ratios: list[Fraction]
 ) -> None:
     """By ratio and by curve."""
     score = drill("| C |", "1.5", **settings)
@@ -170,10 +171,17 @@ def test_slow_drummers_are_said_to_be_unmeasured() -> None:
         *({"staccato": value} for value in (0, Fraction(3, 2), -1, "x", True)),
     ],
 )
-def test_a_number_out_of_range_is_refused(settings: dict[str, object]) -> None:
+def test_a_number_out_of_range_is_refused(settings: dict[str, Any]) -> None:
     """By one error that names it, whatever was given."""
     with pytest.raises(ConditionError):
         drill(FOUR, "1", "2 4", **settings)
+
+
+def test_a_step_out_of_range_is_named_with_its_chorus() -> None:
+    """It is the step that is too wide, and not the tempo that was asked for."""
+    with pytest.raises(ConditionError, match="chorus 3 would be at 0") as caught:
+        drill(FOUR, "1", tempo_bpm=60, tempo_step=-30, choruses=4)
+    assert caught.value.name == "tempo_step"
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""Tunes and rhythms to draw from: invented chords in many metres, and patterns that go with them."""
+"""Tunes and rhythms to draw from: invented chords in many metres, and patterns to go with them."""
 
 from __future__ import annotations
 
@@ -35,8 +35,8 @@ def _bars(draw: st.DrawFn, usual: Meter, *, first: bool, strange: bool) -> TuneB
         places = [length * number // count for number in range(count)]
     elif kind in {"beats", "on", "anywhere"}:
         step = pulse // 2 if kind == "anywhere" else pulse
-        place = st.integers(0, length // step - 1).map(lambda number: number * step)
-        places = sorted(draw(st.sets(place, min_size=kind != "on", max_size=3)))
+        spot = st.integers(0, length // step - 1).map(lambda number: number * step)
+        places = sorted(draw(st.sets(spot, min_size=kind != "on", max_size=3)))
     else:
         places = [0]
     if (first or kind != "on") and places[:1] != [0]:
@@ -59,11 +59,11 @@ def _bars(draw: st.DrawFn, usual: Meter, *, first: bool, strange: bool) -> TuneB
 
 @st.composite
 def tunes(draw: st.DrawFn, *, strange: bool = True, most_bars: int = 4) -> Tune:
-    """A tune; where not strange, one without held chords, hits, pickups and bars of other lengths."""
+    """A tune; where not strange, without held chords, hits, pickups and bars of other lengths."""
     meter = draw(st.sampled_from(METERS))
     bars = [draw(_bars(meter, first=True, strange=strange))]
-    for _ in range(draw(st.integers(0, most_bars - 1))):
-        bars.append(draw(_bars(meter, first=False, strange=strange)))
+    more = draw(st.integers(0, most_bars - 1))
+    bars += [draw(_bars(meter, first=False, strange=strange)) for _ in range(more)]
     if not any(symbol for bar in bars for _, symbol, _ in bar.chords):
         bars.append(TuneBar(meter, ((0, "Cmaj7", False),)))
     if not strange or draw(st.integers(0, 2)):

@@ -24,6 +24,7 @@ from gripwright_rhythm.export.midi_notes import StrumAnchor, settled
 from gripwright_rhythm.export.midi_reader import read_midi
 from tests.rhythm.export.midi_model import CHANNELS, Sounding, expected, tick_of
 from tests.rhythm.export.scores import drill, scores
+from tests.rhythm.few import few
 
 DRILLS: dict[str, dict[str, Any]] = {
     "long": {"chart": "| Dm7 G7 | Cmaj7 |", "pattern": "1 3", "choruses": 2, "root": "held"},
@@ -69,6 +70,7 @@ def clicks_of(score: Score) -> list[tuple[int, int]]:
     return sorted({(tick_of(score, one.onset), 76 if one.accent else 77) for one in score.clicks})
 
 
+@few
 @given(scores())
 def test_every_onset_and_release_is_the_score_s_to_the_tick(score: Score) -> None:
     """Read by pretty_midi, the file sounds what the model says."""
@@ -87,6 +89,7 @@ def test_every_drill_is_exact_to_the_tick(name: str) -> None:
     assert notes
 
 
+@few
 @given(scores())
 def test_our_reader_finds_the_same(score: Score) -> None:
     """What is exported and read back is what was to sound, at the seconds of the score's clock."""
@@ -103,6 +106,7 @@ def test_our_reader_finds_the_same(score: Score) -> None:
             assert abs(note.onset - exact) <= Fraction(24, 1920) + quarters / 2_000_000
 
 
+@few
 @given(scores())
 def test_equal_scores_give_equal_bytes(score: Score) -> None:
     """The file depends on the score's values, and not on which objects hold them."""
@@ -110,6 +114,7 @@ def test_equal_scores_give_equal_bytes(score: Score) -> None:
     assert MidiExporter().export(again) == MidiExporter().export(score)
 
 
+@few
 @given(scores(), st.floats(0, 500), st.sampled_from(get_args(StrumAnchor)))
 def test_a_strum_keeps_every_release_and_one_string_on_the_onset(
     score: Score, strum_ms: float, anchor: StrumAnchor
@@ -133,6 +138,7 @@ _ANY_NOTES = st.lists(
 )
 
 
+@few
 @given(_ANY_NOTES)
 def test_no_two_notes_of_a_pitch_overlap_and_none_hangs(notes: list[Any]) -> None:
     """A pitch sounds at a tick where any of its notes does, each at least one tick, and once."""
@@ -148,6 +154,7 @@ def test_no_two_notes_of_a_pitch_overlap_and_none_hangs(notes: list[Any]) -> Non
     assert {(pitch, on) for pitch, on, _, _ in settled(notes)} == attacks
 
 
+@few
 @given(scores(), st.integers(0, 4000), st.integers(0, 255))
 def test_a_broken_file_is_refused_by_its_own_error_or_read(
     score: Score, place: int, value: int

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from gripwright import ChordEvent, Chorus, ConditionError, Meter, Score, ScoreBar
 from gripwright_rhythm.export.tablature import TextExporter
 from tests.rhythm.export.scores import GRIPS, scores, voicings
+from tests.rhythm.few import few
 
 WIDTH = 80
 
@@ -61,6 +62,7 @@ def strings_of(text: str, score: Score) -> list[str]:
     return found
 
 
+@few
 @given(phrases())
 def test_what_is_seen_is_what_sounds(score: Score) -> None:
     """Read column by column, each fret stands where its chord starts and lasts to its end."""
@@ -79,6 +81,7 @@ def test_what_is_seen_is_what_sounds(score: Score) -> None:
         assert line == "".join(wanted)
 
 
+@few
 @given(scores())
 def test_every_line_is_ascii_and_fits(score: Score) -> None:
     """Whatever the score, lines hold 80 columns; or the error says what does not fit."""
@@ -97,6 +100,7 @@ def test_every_line_is_ascii_and_fits(score: Score) -> None:
 
 
 @pytest.mark.parametrize("choruses", [2, 50])
+@few
 @given(score=phrases())
 def test_choruses_that_are_alike_are_drawn_once(score: Score, choruses: int) -> None:
     """However many there are, the page is the same but for a sentence."""

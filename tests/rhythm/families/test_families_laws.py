@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from gripwright import Meter, RhythmPattern
 from gripwright_rhythm.families import families
 from tests.core.meter.drawing import meters
+from tests.rhythm.few import few
 
 seeds = st.integers()
 LONGEST, SHORTEST, MOST_BEATS = Meter(64, 1), Meter(1, 32), Meter(64, 32)
@@ -25,6 +26,7 @@ def patterns_in(meter: Meter, seed: int) -> list[RhythmPattern]:
     ]
 
 
+@few
 @given(meters, seeds)
 @example(LONGEST, 0)
 @example(SHORTEST, 0)
@@ -40,6 +42,7 @@ def test_every_pattern_fills_its_bars_exactly(meter: Meter, seed: int) -> None:
             assert meter.matches(chorus.meter)
 
 
+@few
 @given(meters, seeds)
 def test_equal_arguments_give_equal_patterns(meter: Meter, seed: int) -> None:
     """Nothing but the metre and the seed counts."""
@@ -51,6 +54,7 @@ def meter_fields(meter: Meter) -> tuple[int, int, tuple[int, ...]]:
     return meter.count, meter.unit, meter.groups
 
 
+@few
 @given(meters, seeds)
 @example(LONGEST, 0)
 @example(MOST_BEATS, 0)
@@ -60,6 +64,7 @@ def test_names_differ_within_a_metre(meter: Meter, seed: int) -> None:
     assert len(set(names)) == len(names)
 
 
+@few
 @given(meters, seeds)
 @example(MOST_BEATS, 0)
 def test_text_reads_back_equal(meter: Meter, seed: int) -> None:
@@ -69,6 +74,7 @@ def test_text_reads_back_equal(meter: Meter, seed: int) -> None:
         assert (back.attacks, back.bars) == (pattern.attacks, pattern.bars)
 
 
+@few
 @given(meters, seeds)
 def test_displacing_by_the_length_returns_the_pattern(meter: Meter, seed: int) -> None:
     """Once round is where it was."""

@@ -7,6 +7,7 @@ from gripwright import ConditionError, Meter, RhythmPattern
 from gripwright_rhythm.ladder import RUNGS, Rung, place_rows
 from gripwright_rhythm.place import places
 from tests.core.meter.drawing import meters
+from tests.rhythm.few import few
 
 LONGEST, SHORTEST = Meter(64, 1), Meter(1, 32)
 
@@ -38,6 +39,7 @@ def test_a_rung_fits_or_says_which_metres_it_is_for(rung: Rung, meter: Meter, se
             assert (back.attacks, back.bars) == (part.pattern.attacks, part.pattern.bars)
 
 
+@few
 @given(meters)
 def test_the_overview_shows_every_place_long_and_short(meter: Meter) -> None:
     """One row a place; both patterns sound from there, the short one to the beat after."""

@@ -102,6 +102,8 @@ def test_unwritable_file_says_so(run: Run, tmp_path: Path) -> None:
         (("--rung", "12", "--part", "7"), (2, "1 to 6")),
         (("--pattern", "backbeet"), (2, "backbeat")),
         (("--pattern", "1 9"), (4, "a beat of 4/4")),
+        (("--pattern", "2 1 2"), (4, "each place once")),
+        (("--choruses", "3", "--tempo-step", "-30"), (2, "--tempo-step cannot be -30")),
         (("--rung", "1", "--click", "2 x"), (4, "click")),
         (("--rung", "1", "--tempo", "0"), (2, "2 to 800")),
         (("--rung", "1", "--swing", "5"), (2, "1 to 4")),
@@ -136,6 +138,23 @@ def test_keys_apart_are_pages_of_one_sheet(run: Run, tmp_path: Path) -> None:
     alone = tmp_path / "alone.svg"
     assert run("drill", CHART, "--rung", "1", "-o", str(alone)).exit_code == 0
     assert path.stat().st_size > 1.5 * alone.stat().st_size
+
+
+def test_further_tunes_are_pages_of_one_sheet(run: Run, tmp_path: Path) -> None:
+    """Several tunes in one file, from text and from a file; one score is all that MIDI holds."""
+    waltz = tmp_path / "waltz.txt"
+    waltz.write_text("title: Round\nmetre: 3/4\n| D7 | G6 |\n")
+    path = tmp_path / "set.pdf"
+    tunes = ("drill", CHART, "--also", str(waltz), "--also", "| Em7 | A7 |")
+    result = run(*tunes, "-o", str(path))
+    assert result.exit_code == 0, result.output
+    # Each page object of a PDF file is of this type (ISO 32000).
+    data = path.read_bytes()
+    assert data.count(b"/Type /Page\n") + data.count(b"/Type /Page ") == 3
+    refused = run(*tunes, "-o", str(tmp_path / "set.mid"))
+    assert refused.exit_code == 2
+    assert "--also cannot be given" in refused.stderr
+    assert not (tmp_path / "set.mid").exists()
 
 
 def test_ladder_prints_on_two_pages_at_most(run: Run, tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """Where output goes: pipes that close, and files that appear whole or not at all."""
 
+import errno
 import os
 import stat
 import subprocess
@@ -10,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from gripwright_server.cli.stream import FileExistsRefusal, write_file
+from gripwright_server.cli.stream import FileExistsRefusal, UnwritableFileError, write_file
 from tests.server.conftest import Run
 
 
@@ -65,15 +66,32 @@ def test_file_is_written_and_not_overwritten_unless_forced(run: Run, tmp_path: P
     assert [one.name for one in tmp_path.iterdir()] == ["chords.json"]
 
 
-def test_failing_answer_leaves_no_file_and_no_draft(tmp_path: Path) -> None:
-    """What breaks in the middle leaves the folder as it was."""
+@pytest.mark.parametrize("fault", [ZeroDivisionError, KeyboardInterrupt])
+def test_failing_answer_leaves_no_file_and_no_draft(
+    tmp_path: Path, fault: type[BaseException]
+) -> None:
+    """What breaks or is interrupted in the middle leaves the folder as it was."""
 
     def broken() -> Iterator[str]:
         yield "half"
-        raise ZeroDivisionError
+        raise fault
 
-    with pytest.raises(ZeroDivisionError):
+    with pytest.raises(fault):
         write_file(broken(), tmp_path / "answer.txt", force=False)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_full_disk_is_named_with_the_file(tmp_path: Path) -> None:
+    """The file that was asked for is said, and not the draft beside it; neither is left."""
+
+    def full() -> Iterator[str]:
+        yield "half"
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    path = tmp_path / "answer.txt"
+    with pytest.raises(UnwritableFileError) as caught:
+        write_file(full(), path, force=False)
+    assert str(caught.value) == f"cannot write {path}: {os.strerror(errno.ENOSPC)}"
     assert list(tmp_path.iterdir()) == []
 
 
@@ -139,6 +157,7 @@ def test_pipe_with_a_name_is_written_as_it_is(tmp_path: Path) -> None:
 
 def test_folder_that_is_not_there_is_named(run: Run, tmp_path: Path) -> None:
     """A wrong path is a failure with its name, not a traceback."""
-    result = run("spell", "C", "-o", str(tmp_path / "nowhere" / "file"))
+    path = tmp_path / "nowhere" / "file"
+    result = run("spell", "C", "-o", str(path))
     assert result.exit_code == 1
-    assert "nowhere" in result.stderr
+    assert result.stderr == f"Error: cannot write {path}: {os.strerror(errno.ENOENT)}\n"

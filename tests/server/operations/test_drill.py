@@ -80,11 +80,55 @@ def test_keys_go_round_by_chorus() -> None:
     assert symbols == ["Dm7", "G7", "Cmaj7", "Gm7", "C7", "Fmaj7", "Dm7", "G7", "Cmaj7"]
 
 
+def test_every_key_has_its_chorus_where_nobody_says_how_many() -> None:
+    """No key is passed over in silence."""
+    score = _drill(KEYED, pattern="1", keys="C F Bb").score
+    assert [str(chorus.key) for chorus in score.choruses if chorus.number] == ["C", "F", "Bb"]
+    assert len(_drill(KEYED, pattern="1").score.events) == 3
+    with pytest.raises(ConditionError, match="choruses cannot be 2: expected 3 or more"):
+        _drill(KEYED, pattern="1", keys="C F Bb", choruses=2)
+
+
 def test_keys_apart_are_scores_of_their_own() -> None:
     """One drill a key, each from its count-in on."""
     result = _drill(KEYED, pattern="1", keys="C F Bb", apart=True)
     assert [str(score.choruses[0].key) for score in result.scores] == ["C", "F", "Bb"]
     assert result.count == 9
+
+
+def test_further_tunes_are_drills_of_their_own() -> None:
+    """Each in its own metre and key, with the same rung; rows say which drill they belong to."""
+    waltz = "title: Round\nkey: G\nmetre: 3/4\n| D7 | G6 | % |"
+    result = _drill(KEYED, rung=4, also=(waltz, "| Em7 | A7 |"))
+    assert [str(score.bars[0].meter) for score in result.scores] == ["4/4", "3/4", "4/4"]
+    assert [score.title for score in result.scores] == [None, "Round", None]
+    assert [len(score.events) for score in result.scores] == [8, 9, 8]
+    assert result.scores[1].events == _drill(waltz, rung=4).score.events
+    assert [row.drill for row in result.rows()] == [1] * 8 + [2] * 9 + [3] * 8
+    beside_a_form = drill(
+        DrillRequest(form="turnaround", key="C", also=(CADENCE,)), lambda: REGISTRY
+    )
+    assert len(beside_a_form.scores) == 2
+
+
+def test_further_tunes_go_through_the_keys_too() -> None:
+    """Tune after tune, each in every key."""
+    scores = _drill(KEYED, keys="C F", apart=True, also=("key: G\n| D7 | G6 |",)).scores
+    assert [str(score.choruses[0].key) for score in scores] == ["C", "F", "C", "F"]
+    assert [str(score.events[0].chord) for score in scores] == ["Dm7", "Gm7", "G7", "C7"]
+
+
+def test_metre_of_the_first_bar_is_that_of_the_tune() -> None:
+    """Where the chart says none at its head, the rung is that of its first bar."""
+    score = _drill("| 6/8 Dm7 | 6/8 G7 |", rung=4).score
+    assert [str(event.end - event.onset) for event in score.events] == ["3/2"] * 4
+
+
+def test_own_rhythm_does_not_speak_of_a_click_that_is_another() -> None:
+    """What the player chooses replaces what the rung has, in the words too."""
+    score = _drill(rung=34, click="1").score
+    assert score.rhythm == "Your own rhythm"
+    assert score.click.startswith("on 1;")
 
 
 def test_new_lines_differ_by_chorus() -> None:
@@ -153,6 +197,15 @@ def test_rung_outside_its_metre_is_refused_by_its_number() -> None:
     """A bar of three beats has no fourth."""
     with pytest.raises(ConditionError, match="rung cannot be '14 in 3/4'"):
         _drill("metre: 3/4\n| Dm7 |", rung=14)
+
+
+def test_bar_with_other_beats_is_refused_by_the_rung() -> None:
+    """Nobody has named the pattern that a rung makes."""
+    with pytest.raises(ConditionError, match="the metre of bar 2") as caught:
+        _drill("| Dm7 | 6/8 G7 |", rung=2)
+    assert (caught.value.name, caught.value.value) == ("rung", "2 in 4/4")
+    with pytest.raises(ConditionError, match="pattern cannot be own"):
+        _drill("| Dm7 | 6/8 G7 |", pattern="1")
 
 
 def test_unknown_pattern_is_told_what_is_near() -> None:

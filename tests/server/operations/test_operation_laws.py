@@ -50,6 +50,12 @@ def test_every_field_has_an_option_and_stands_in_the_help(operation: Operation) 
 
 
 @every_operation
+def test_every_field_stands_under_a_heading(operation: Operation) -> None:
+    """Help has no group without a name."""
+    assert all(field.heading for field in request_fields(operation.request))
+
+
+@every_operation
 def test_every_field_says_what_it_does(operation: Operation) -> None:
     """Help is a phrase: it starts small and has no full stop."""
     for field in request_fields(operation.request):

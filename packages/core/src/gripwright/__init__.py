@@ -44,7 +44,8 @@ if TYPE_CHECKING:
     from gripwright.plugins.hookspecs import hookimpl
     from gripwright.plugins.kinds import Exporter
     from gripwright.plugins.registry import Registry, load_registry
-    from gripwright.score.document import read_score, score_document
+    from gripwright.score.document import score_document
+    from gripwright.score.document_reader import read_score
     from gripwright.score.event import ChordEvent, ClickEvent, NoteEvent
     from gripwright.score.score import ChordChange, Chorus, Score, ScoreBar
     from gripwright.theory.chord import Chord
@@ -102,7 +103,7 @@ _HOMES = {
     "NoteEvent": "score.event",
     "Score": "score.score",
     "ScoreBar": "score.score",
-    "read_score": "score.document",
+    "read_score": "score.document_reader",
     "score_document": "score.document",
     "Chord": "theory.chord",
     "ChordName": "theory.naming",

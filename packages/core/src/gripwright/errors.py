@@ -321,11 +321,6 @@ class PluginError(GripwrightError, RuntimeError):
         super().__init__("; ".join(failures), failures=failures)
 
 
-def _shown(value: object) -> str:
-    shown = repr(value)
-    return shown if len(shown) <= _SHOWN_TEXT else f"{shown[: _SHOWN_TEXT - 3]}..."
-
-
 class ScoreError(GripwrightError, ValueError):
     """A text that is no document of a score.
 
@@ -351,3 +346,29 @@ class ScoreError(GripwrightError, ValueError):
             found=found,
             expected=expected,
         )
+
+
+class MissingExtraError(GripwrightError, ImportError):
+    """A library that an extra brings and that is not installed.
+
+    Args:
+        library: What is missing.
+        extra: What to install, as pip names it.
+
+    Example:
+        >>> print(MissingExtraError(library="Hypothesis", extra="gripwright[laws]"))
+        Hypothesis is not installed: pip install 'gripwright[laws]'
+    """
+
+    library: str
+    extra: str
+
+    def __init__(self, *, library: str, extra: str) -> None:
+        super().__init__(
+            f"{library} is not installed: pip install '{extra}'", library=library, extra=extra
+        )
+
+
+def _shown(value: object) -> str:
+    shown = repr(value)
+    return shown if len(shown) <= _SHOWN_TEXT else f"{shown[: _SHOWN_TEXT - 3]}..."

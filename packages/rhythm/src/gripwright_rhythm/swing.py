@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from typing import Final
@@ -17,6 +18,9 @@ MOST_UNEVEN: Final = 4
 
 SLOWEST_MEASURED_BPM: Final = 120
 """The slowest tempo at which the drummers' ratio was measured (Music Perception 19(3), 2002)."""
+
+_RATIO: Final = re.compile(r"[+-]?[0-9]{1,9}(?:\.[0-9]{1,9}|/[1-9][0-9]{0,8})?(?::1)?", re.ASCII)
+"""A ratio as text: no exponent, which a few signs make endless."""
 
 
 @attrs.frozen
@@ -91,15 +95,14 @@ def _ratio(swing: Fraction | int | str, tempo_bpm: Fraction) -> Fraction:
     if isinstance(swing, str):
         if swing in CURVES:
             return CURVES[swing].ratio(Fraction(tempo_bpm))
-        try:
-            value = Fraction(swing.removesuffix(":1"))
-        except (ValueError, ZeroDivisionError):
+        if not _RATIO.fullmatch(swing):
             raise UnknownNameError(
                 kind="swing",
                 name=swing,
                 nearest=nearest_names(swing, CURVES),
                 hint=f"known are {', '.join(CURVES)}, or a ratio from 1 to {MOST_UNEVEN}",
-            ) from None
+            )
+        value = Fraction(swing.removesuffix(":1"))
     else:
         value = _exact(swing)
     if not 1 <= value <= MOST_UNEVEN or value.denominator > 1000:  # noqa: PLR2004 - fine enough

@@ -48,7 +48,7 @@ def onsets(rate: int, samples: Samples) -> NDArray[np.float64]:
     hop, window = round(_HOP_S * rate), round(_WINDOW_S * rate)
     padded = np.concatenate([np.zeros(round(_BEFORE_S * rate)), samples])
     _, times, spectrum = signal.stft(
-        padded, rate, window="hann", nperseg=window, noverlap=window - hop, nfft=2048
+        padded, rate, window="hann", nperseg=window, noverlap=window - hop, nfft=512
     )
     loudness = np.log1p(1e4 * np.abs(spectrum))
     gains = np.maximum(loudness[:, _FRAMES_BACK:] - loudness[:, :-_FRAMES_BACK], 0.0)

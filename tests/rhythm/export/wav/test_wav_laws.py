@@ -13,6 +13,7 @@ from gripwright import ChordEvent, ClickEvent, NoteEvent, Pitch, Score
 from gripwright_rhythm.export.wav import WavExporter
 from tests.rhythm.export.wav.heard import heard
 from tests.rhythm.export.wav.played import GUITAR, ONE, TWELVE, score_of, struck
+from tests.rhythm.few import few
 
 RATE = 22_050
 CEILING = 2**15 * 10 ** (-12 / 20)
@@ -76,6 +77,7 @@ _exporters = st.builds(
 )
 
 
+@few
 @given(scores(), _exporters)
 def test_any_score_peaks_at_most_12_db_below_full_scale_and_is_as_long_as_it_is(
     score: Score, exporter: WavExporter
@@ -87,6 +89,7 @@ def test_any_score_peaks_at_most_12_db_below_full_scale_and_is_as_long_as_it_is(
     assert np.abs(samples * 2**15).max() <= CEILING
 
 
+@few
 @given(scores())
 def test_nothing_sounds_before_the_first_onset_or_after_the_last_end(score: Score) -> None:
     """Where nothing is played there are zeros, and no trace of anything."""

@@ -9,7 +9,8 @@ from gripwright.errors import GripwrightError
 from gripwright.laws.drawing import scores
 from gripwright.laws.law import Draws, Law, demand
 from gripwright.plugins.kinds import ReadingExporter, shown
-from gripwright.score.document import read_score, score_document
+from gripwright.score.document import score_document
+from gripwright.score.document_reader import read_score
 
 if TYPE_CHECKING:
     from gripwright.plugins.kinds import Exporter

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Final
 from hypothesis import strategies as st
 
 from gripwright.laws.drawing import chords
-from gripwright.laws.law import Draws, Law, demand
+from gripwright.laws.law import Draws, Law, LawBrokenError, demand
 from gripwright.neck.search import find_voicings
+from gripwright.neck.shape import Shape
 
 if TYPE_CHECKING:
     from gripwright.neck import Instrument
@@ -121,8 +122,8 @@ def grips_sound_their_chord(instrument: Instrument, *, chord: Chord) -> None:
             for string, fret in enumerate(frets)
             if fret >= 0
         }
-        shape = "-".join("x" if fret < 0 else str(fret) for fret in frets)
-        demand(heard <= wanted, f"{shape} sounds a tone that is none of {chord}")
+        if not heard <= wanted:
+            raise LawBrokenError(fault=f"{Shape(frets)} sounds a tone that is none of {chord}")
     again = find_voicings(chord, instrument, highest_fret=most)
     demand(again.frets.tobytes() == table.frets.tobytes(), "a second search finds other grips")
 

@@ -36,12 +36,12 @@ class LawBrokenError(GripwrightError, AssertionError):
         super().__init__(fault, fault=fault)
 
 
-def demand(condition: object, fault: str) -> None:
+def demand(condition: object, fault: str | Callable[[], str]) -> None:
     """Raise where a condition does not hold.
 
     Args:
         condition: True where the law holds.
-        fault: What is so and should not be.
+        fault: What is so and should not be; a function where the words take time to find.
 
     Raises:
         LawBrokenError: The condition does not hold.
@@ -50,7 +50,7 @@ def demand(condition: object, fault: str) -> None:
         >>> demand(1 < 2, "one is not less than two")
     """
     if not condition:
-        raise LawBrokenError(fault=fault)
+        raise LawBrokenError(fault=fault if isinstance(fault, str) else fault())
 
 
 @attrs.frozen(eq=False)

@@ -125,9 +125,7 @@ def patterns_fill_their_bars_exactly(_: None, *, pattern: RhythmPattern) -> None
 def patterns_read_back(_: None, *, pattern: RhythmPattern) -> None:
     """A pattern reads back from its text."""
     back = RhythmPattern.parse(str(pattern), pattern.meter)
-    demand(
-        (back.attacks, back.bars) == (pattern.attacks, pattern.bars), f"it reads back as {back}"
-    )
+    demand((back.attacks, back.bars) == (pattern.attacks, pattern.bars), f"it reads back as {back}")
 
 
 def charts_print_to_themselves(_: None, *, chart: Chart[Chord]) -> None:

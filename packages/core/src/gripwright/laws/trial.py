@@ -22,6 +22,12 @@ from gripwright.plugins.watch import HangError, Pulse, watched
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+USUAL_EXAMPLES: Final = 20
+"""Examples that a law is tried on where nobody says."""
+
+USUAL_LIMIT_S: Final = 10.0
+"""Seconds that a plugin may take over one example where nobody says."""
+
 MOST_EXAMPLES: Final = 100_000
 LONGEST_S: Final = 3600.0
 
@@ -56,9 +62,9 @@ class Terms:
         0
     """
 
-    examples: int = attrs.field(default=50)
+    examples: int = attrs.field(default=USUAL_EXAMPLES)
     seed: int = attrs.field(default=0)
-    limit_s: float = attrs.field(default=10.0)
+    limit_s: float = attrs.field(default=USUAL_LIMIT_S)
 
     @examples.validator
     def _check_examples(self, _attribute: object, value: int) -> None:
@@ -120,11 +126,12 @@ def tried(law: Law, value: object, terms: Terms, *, name: str = "") -> Trial:
         longer over one example than the terms allow.
 
     Example:
-        >>> from gripwright.laws.strategy_laws import recipes_repeat
-        >>> from gripwright.neck.strategies import BUILTIN_STRATEGIES
-        >>> law = Law.of("strategy", recipes_repeat)
-        >>> law.statement
-        'Asked again, a strategy gives the same recipes in the same order.'
+        >>> from gripwright.laws.instrument_laws import LAWS
+        >>> from gripwright.neck import Instrument
+        >>> in_inches = Instrument.from_text("E2 A2 D3 G3", frets=20, scale_mm=34.0)
+        >>> law = next(law for law in LAWS if law.name == "strings-are-measured-in-mm")
+        >>> print(tried(law, in_inches, Terms()).breach)
+        string 1 is 34 mm long: lengths are in mm, 100 to 2000
     """
     run = _Run(law, value, terms, _seed(f"{terms.seed}/{law.kind}/{name}/{law.name}"))
     try:
@@ -195,6 +202,10 @@ class _Run:
         except (Exception, SystemExit, GeneratorExit) as error:
             self._note(case_in_words(drawn), error)
             raise
+        except KeyboardInterrupt as error:
+            # The user's own goes to the main thread: this one is the plugin's.
+            self._note(case_in_words(drawn), error)
+            raise LawBrokenError(fault=_sentence(error)) from error
         finally:
             pulse.end()
         if self._broken is None:

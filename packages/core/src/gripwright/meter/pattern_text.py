@@ -52,7 +52,10 @@ def read_attacks(text: str, meter: Meter) -> tuple[tuple[Attack, ...], int]:
     for number, bar in enumerate(bars):
         for word in _WORD.finditer(bar):
             reader = _Word(text, start + word.start(), start + word.end(), meter)
-            attacks.append(reader.attack(number))
+            attack = reader.attack(number)
+            if any(attack.onset == other.onset for other in attacks):
+                raise _error(text, start + word.start(), "each place once")
+            attacks.append(attack)
         start += len(bar) + 1
     if not attacks:
         raise _error(text, len(text), _BEAT)

@@ -10,6 +10,7 @@ from gripwright.named import Named
 from gripwright.plugins import kinds
 from gripwright.plugins.host import GUARDED, HookFault, ask, fault_of, new_manager, stray_hooks
 from gripwright.plugins.plugin import PluginFailure, PluginInfo
+from gripwright.plugins.watch import HangError, Pulse, watched
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -49,9 +50,13 @@ class Loading:
 
     Args:
         failures: What failed before any plugin was loaded.
+        time_limit_s: Seconds that each plugin may take; None for no limit.
     """
 
-    def __init__(self, failures: Iterable[PluginFailure]) -> None:
+    def __init__(
+        self, failures: Iterable[PluginFailure], time_limit_s: float | None = None
+    ) -> None:
+        self._time_limit_s: Final = time_limit_s
         self.plugins: Final[list[PluginInfo]] = []
         self.failures: Final = list(failures)
         self._manager: Final = new_manager()
@@ -71,7 +76,7 @@ class Loading:
         """Load and ask one plugin; keep all it gives, or set it aside."""
         info = candidate.info
         try:
-            answers = self._asked(candidate)
+            answers = self._asked_in_time(candidate)
         except _SetAside as fault:
             self.failures.extend(fault.failures)
             self.plugins.append(attrs.evolve(info, set_aside=True))
@@ -80,6 +85,21 @@ class Loading:
             field: self._kept(field, answer, info) for field, answer in answers.items()
         }
         self.plugins.append(attrs.evolve(info, **given))
+
+    def _asked_in_time(self, candidate: Candidate) -> dict[str, tuple[tuple[str, Any], ...]]:
+        """Return a plugin's answers by field; raise `_SetAside` where it takes too long, too."""
+        if self._time_limit_s is None:
+            return self._asked(candidate)
+
+        def work(pulse: Pulse) -> dict[str, tuple[tuple[str, Any], ...]]:
+            pulse.begin()
+            return self._asked(candidate)
+
+        try:
+            return watched(work, self._time_limit_s)
+        except HangError as error:
+            reason = f"cannot be loaded: {error}"
+            raise _SetAside(PluginFailure(candidate.info, None, reason, error)) from error
 
     def _asked(self, candidate: Candidate) -> dict[str, tuple[tuple[str, Any], ...]]:
         """Return a plugin's answers by field; raise `_SetAside` where any of it is at fault."""

@@ -58,6 +58,7 @@ def load_registry(
     disabled: Iterable[str] = (),
     strict: bool = False,
     plugins: Iterable[tuple[str, object]] = (),
+    time_limit_s: float | None = None,
 ) -> Registry:
     """Find, load and ask all plugins: the core's own first, then the others by name.
 
@@ -70,6 +71,8 @@ def load_registry(
         disabled: Names of plugins to leave out; they are not imported.
         strict: Raise where there is any failure.
         plugins: Plugins beside the installed ones: a name and a module or object for each.
+        time_limit_s: Seconds that each plugin may take; one that takes longer is set aside too.
+            No limit if not given.
 
     Returns:
         The registry, equal for equal plugins.
@@ -94,7 +97,7 @@ def load_registry(
     others = sorted(
         (*given, *found), key=lambda other: (other.info.name, other.info.distribution or "")
     )
-    loading = Loading(failures)
+    loading = Loading(failures, time_limit_s)
     off = _switched_off(disabled, (_BUILTINS, *(other.info.name for other in others)))
     for candidate in (Candidate(own, lambda: builtins), *others):
         if candidate.info.name in off:

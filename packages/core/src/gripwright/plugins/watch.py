@@ -118,7 +118,5 @@ def watched(work: Callable[[Pulse], T], seconds: float) -> T:
 def _break_off(thread: threading.Thread) -> None:
     ident = thread.ident
     assert ident is not None  # noqa: S101 - it has been started
-    ctypes.pythonapi.PyThreadState_SetAsyncExc(
-        ctypes.c_ulong(ident), ctypes.py_object(BreakOff)
-    )
+    ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(ident), ctypes.py_object(BreakOff))
     thread.join(_FAREWELL_S)

@@ -7,7 +7,8 @@ from typing import ClassVar
 import attrs
 
 from gripwright.neck.instrument import Instrument
-from gripwright.score.document import read_score, score_document
+from gripwright.score.document import score_document
+from gripwright.score.document_reader import read_score
 from gripwright.score.score import Score
 
 

@@ -224,7 +224,10 @@ def _places(
             yield place, attack, window.end
     for attack in attacks:
         if attack not in leaving and window.start <= attack.onset < window.end:
-            yield attack.onset, attack, _next_beat(attack.onset, pulse)
+            # A push where a chord within a beat starts is for that chord: it would skip it.
+            starts = window.opens and attack.onset == window.start
+            own = attrs.evolve(attack, push=attack.push and not starts)
+            yield attack.onset, own, _next_beat(attack.onset, pulse)
 
 
 def _approaches(

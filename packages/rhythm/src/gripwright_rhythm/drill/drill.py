@@ -23,9 +23,9 @@ from gripwright_rhythm.drill.sounding import Placed, ends_of
 from gripwright_rhythm.drill.tempo import (
     beats_a_minute,
     exact_number,
-    in_range,
     known_gap,
     tempo_words,
+    tempos_of,
     wide_gap_note,
 )
 from gripwright_rhythm.swing import SLOWEST_MEASURED_BPM, swing_ratio
@@ -123,8 +123,7 @@ def make_drill(
         chorus_clicks(click, form)
     beats = beats_a_minute(tempo_bpm, tempo_of, click, first)
     parts = parts_of(forms, pattern, choruses, ending=ending, hand=hand)
-    step = exact_number("tempo_step", tempo_step)
-    tempos = [in_range(beats + step * index) for index in range(choruses)]
+    tempos = tempos_of(beats, exact_number("tempo_step", tempo_step), choruses)
     swings = [swing_ratio(swing, tempo, first.meter) for tempo in tempos]
     if tempo_of == "clicks":
         for ratio in swings:

@@ -170,6 +170,23 @@ def form_of(line: Line) -> Form:
     return _plain(line) if line.chart is None else _charted(line, line.chart)
 
 
+def usual_meter(chart: Chart[Chord]) -> Meter:
+    """The metre of a tune: what its chart says, else that of its first full bar.
+
+    Args:
+        chart: The chart.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> str(usual_meter(Chart.parse("| 6/8 Em | 6/8 Am |")))
+        '6/8'
+    """
+    if chart.settings.meter is not None:
+        return chart.settings.meter
+    bars = chart.written
+    return next((bar.meter for bar in bars if not bar.lead_in), bars[0].meter)
+
+
 def _plain(line: Line) -> Form:
     """Chords of a bar each."""
     spans = tuple(
@@ -196,10 +213,7 @@ def _charted(line: Line, chart: Chart[Chord]) -> Form:
         voicing = None if step is None else step.voicing
         spans.append(FormSpan(span.onset, span.end, span.symbol, voicing, span.held))
     bars = tuple(_bars(unfolded))
-    usual = chart.settings.meter
-    if usual is None:
-        usual = next((bar.meter for bar in bars if bar.place >= 0), bars[0].meter)
-    return Form(bars, tuple(spans), usual, chart.key, chart.title)
+    return Form(bars, tuple(spans), usual_meter(chart), chart.key, chart.title)
 
 
 def _bars(unfolded: Unfolded[Chord]) -> Iterator[FormBar]:

@@ -71,6 +71,29 @@ def in_range(beats_bpm: Fraction) -> Fraction:
     return beats_bpm
 
 
+def tempos_of(beats_bpm: Fraction, step: Fraction, choruses: int) -> list[Fraction]:
+    """The tempo of each chorus in beats a minute.
+
+    Args:
+        beats_bpm: That of the first.
+        step: By how much each is faster than the one before.
+        choruses: How many there are.
+
+    Raises:
+        ConditionError: A step leads out of range; says in which chorus.
+    """
+    tempos = [beats_bpm + step * index for index in range(choruses)]
+    for number, tempo in enumerate(tempos, 1):
+        if not SLOWEST_BPM <= tempo <= FASTEST_BPM:
+            raise ConditionError(
+                name="tempo_step",
+                value=f"{float(step):g}",
+                expected=f"steps within {SLOWEST_BPM} to {FASTEST_BPM} beats a minute:"
+                f" chorus {number} would be at {float(tempo):g}",
+            )
+    return tempos
+
+
 def even_gap(click: Click, form: Form, swing: Fraction = _STRAIGHT) -> Fraction | None:
     """Quarters between clicks as they sound, where they are all the same; None elsewhere."""
     gaps = set(gaps_of(click, form, swing))

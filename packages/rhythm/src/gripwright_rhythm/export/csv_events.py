@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import csv
+import importlib
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from io import StringIO
 from math import floor
+from types import ModuleType
 from typing import TYPE_CHECKING, ClassVar, Final
 
 import attrs
@@ -14,7 +16,8 @@ import attrs
 from gripwright_rhythm.export.csv_cell import guarded
 
 if TYPE_CHECKING:
-    from gripwright import ChordEvent, ClickEvent, NoteEvent, Score
+    from gripwright import ChordEvent, ClickEvent, Instrument, NoteEvent, Score
+    from gripwright_rhythm.export.csv_reader import EventTable
 
 COLUMNS: Final = (
     "track",
@@ -61,8 +64,8 @@ class CsvExporter:
     - ``push``, ``approach``, ``accent``, ``short``: ``yes`` or nothing.
 
     The file is ASCII with a header, and lines end as RFC 4180 has them. A cell that begins like a
-    formula (``=``, ``+``, ``-``, ``@``), such as the onset of a count-in, has an apostrophe before
-    it (`guarded`); `read_csv` takes it away.
+    formula (``=``, ``+``, ``-``, ``@``) and is no number has an apostrophe before it (`guarded`);
+    `read_csv` takes it away.
 
     Example:
         >>> from gripwright.score.sample import sample_score
@@ -92,6 +95,33 @@ class CsvExporter:
         for row in event_rows(score):
             writer.writerow([guarded(row.get(column, "")) for column in COLUMNS])
         return written.getvalue().encode("ascii")
+
+    def read(self, data: bytes, instrument: Instrument, /) -> EventTable:
+        """Read the events back; see `gripwright_rhythm.export.csv_reader.read_csv`.
+
+        Args:
+            data: The file.
+            instrument: What the shapes are gripped on.
+
+        Raises:
+            UnreadableFileError: The file is no such table.
+        """
+        table: EventTable = _reader().read_csv(data, instrument)
+        return table
+
+    def kept(self, score: Score, /) -> EventTable:
+        """What the table keeps of a score: its events.
+
+        Args:
+            score: The score.
+        """
+        table: EventTable = _reader().table_of(score)
+        return table
+
+
+def _reader() -> ModuleType:
+    """The reader, which is loaded when it is wanted: it stands on this module."""
+    return importlib.import_module("gripwright_rhythm.export.csv_reader")
 
 
 def event_rows(score: Score) -> list[Row]:

@@ -19,6 +19,7 @@ from gripwright import (
     Instrument,
     NoteEvent,
     Pitch,
+    Score,
     Shape,
     Voicing,
 )
@@ -55,6 +56,37 @@ class EventTable:
     root: tuple[NoteEvent, ...]
 
 
+def table_of(score: Score) -> EventTable:
+    """The events of a score as `read_csv` gives them.
+
+    Args:
+        score: The score.
+
+    Example:
+        >>> from gripwright.score.sample import sample_score
+        >>> len(table_of(sample_score()).events)
+        2
+    """
+    heard: dict[Voicing, Voicing] = {}
+    for event in score.events:
+        if event.voicing not in heard:
+            heard[event.voicing] = _as_heard(event.voicing)
+    return EventTable(
+        tuple(attrs.evolve(event, voicing=heard[event.voicing]) for event in score.events),
+        score.clicks,
+        score.bass,
+        score.root,
+    )
+
+
+def _as_heard(voicing: Voicing) -> Voicing:
+    """The grip without names for what it does not sound, which the table does not hold."""
+    names = list(voicing.chord.names)
+    for degree in voicing.degrees:
+        names[degree.pitch_class] = degree
+    return attrs.evolve(voicing, names=tuple(names))
+
+
 def read_csv(data: bytes, instrument: Instrument) -> EventTable:
     """Read the events of a score back from its table.
 
@@ -63,7 +95,7 @@ def read_csv(data: bytes, instrument: Instrument) -> EventTable:
     grip calls a tone that it does not sound is not in the table.
 
     Args:
-        data: The file, UTF-8, with or without the apostrophes before cells such as ``-4``.
+        data: The file, UTF-8, with or without the apostrophes that guard cells.
         instrument: What the shapes are gripped on.
 
     Raises:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from io import BytesIO
-from typing import TYPE_CHECKING, ClassVar, Final
+from typing import TYPE_CHECKING, ClassVar, Final, TypeAlias
 
 import attrs
 
@@ -19,10 +19,14 @@ from gripwright_rhythm.export.midi_notes import (
     settled,
     single_notes,
 )
+from gripwright_rhythm.export.midi_reader import read_midi
 from gripwright_rhythm.export.midi_ticks import TICKS_PER_QUARTER, TickGrid
 
 if TYPE_CHECKING:
-    from gripwright import Score
+    from gripwright import Instrument, Score
+
+SoundingNote: TypeAlias = tuple[int, int, int, int, int]
+"""Channel, pitch, tick of the attack, tick of the release, velocity."""
 
 WIDEST_STRUM_MS: Final = 500
 """The slowest strum that is still one chord."""
@@ -129,6 +133,34 @@ class MidiExporter:
         written = BytesIO()
         file.save(file=written)
         return written.getvalue()
+
+    def read(self, data: bytes, instrument: Instrument, /) -> tuple[SoundingNote, ...]:
+        """Read the notes back; see `gripwright_rhythm.export.midi_reader.read_midi`.
+
+        Args:
+            data: The file.
+            instrument: Not needed: the file says what sounds.
+
+        Raises:
+            UnreadableFileError: The bytes are no MIDI file.
+        """
+        del instrument
+        found = read_midi(data).notes
+        return tuple(
+            sorted(
+                (note.channel, note.pitch, note.onset_tick, note.end_tick, note.velocity)
+                for note in found
+            )
+        )
+
+    def kept(self, score: Score, /) -> tuple[SoundingNote, ...]:
+        """What the file keeps of a score: its notes and clicks, by tick.
+
+        Args:
+            score: The score.
+        """
+        parts = self._parts(score, TickGrid(score.start))
+        return tuple(sorted((part.channel, *note) for part in parts for note in part.notes))
 
     def _parts(self, score: Score, grid: TickGrid) -> Iterator[NotePart]:
         strum = Strum(Fraction(self.strum_ms) / 1000, self.strum_anchor, self.doubles)

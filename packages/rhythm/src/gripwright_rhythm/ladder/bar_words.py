@@ -115,6 +115,8 @@ def sayings_in(text: str, meter: Meter) -> tuple[str, ...]:
     Example:
         >>> sayings_in("{backbeats}", Meter(4, 4)), sayings_in("{off last}, pushed", Meter(6, 8))
         (('Beat 2 and beat 4',), ('Eighth 6, pushed',))
+        >>> sayings_in("{strong}", Meter(7, 8, (2, 2, 3)))
+        ('Beat 1, beat 3 and beat 5',)
     """
     said = _filled(text, meter, lambda chosen, after: f"{_listed(chosen)}{after}")
     return tuple(f"{one[:1].upper()}{one[1:]}" for one in said)
@@ -125,7 +127,8 @@ def _attacks(chosen: Iterable[Place], marks: str) -> str:
 
 
 def _listed(chosen: Iterable[Place]) -> str:
-    return " and ".join(place.words for place in chosen)
+    *others, last = (place.words for place in chosen)
+    return f"{', '.join(others)} and {last}" if others else last
 
 
 def _filled(

@@ -40,6 +40,17 @@ class Part:
     click: Click
     sentence: str
 
+    @property
+    def rhythm(self) -> str:
+        """The sentence without the click, for a player who chooses another.
+
+        Example:
+            >>> from gripwright_rhythm.ladder import rung
+            >>> rung(34).part(2, Meter(4, 4)).rhythm
+            'Your own rhythm.'
+        """
+        return f"{self.sentence.removesuffix(f'; click {self.click.words()}.')}."
+
 
 @attrs.frozen
 class Drill:

@@ -9,6 +9,7 @@ import attrs
 import click
 
 from gripwright.errors import ConditionError
+from gripwright_server.cli.failure import FAILED
 from gripwright_server.cli.formats import SUFFIXES, TABLE, formatted
 from gripwright_server.cli.screen import Screen, screen_of
 from gripwright_server.cli.stream import (
@@ -19,7 +20,9 @@ from gripwright_server.cli.stream import (
 )
 from gripwright_server.cli.waiting import told_to_wait
 from gripwright_server.formats.exported import exported
+from gripwright_server.operations.operation import ResultWithVerdict
 from gripwright_server.operations.option import unknown_name
+from gripwright_server.operations.progress import progress_told
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -52,7 +55,7 @@ def write_answer(
     format: str | None,  # noqa: A002 - the name of the option
     outputs: tuple[Path, ...],
     force: bool,
-) -> None:
+) -> int:
     """Run an operation once and write its answer, to each file that is asked for.
 
     Warnings go to stderr, the answer to the files or to stdout. Every file is refused before
@@ -66,13 +69,16 @@ def write_answer(
             terminal and NDJSON for anything else.
         outputs: The files; none for stdout, which ``-`` names too.
         force: Overwrite files.
+
+    Returns:
+        The exit code: 1 where the answer as a whole fails, else 0.
     """
     exporters = session.registry().exporters if operation.scored else {}
     targets = _targets(operation, exporters, format, outputs)
     for target in targets:
         if target.path is not None:
             check_writable(target.path, force=force)
-    with told_to_wait():
+    with told_to_wait() as told, progress_told(told):
         result = operation.function(request, session.registry)
     for warning in result.warnings:
         click.echo(f"Warning: {warning}", err=True)
@@ -88,6 +94,7 @@ def write_answer(
             answers.append((target, chunks))
     for target, answer in answers:
         _write(target, answer, force=force)
+    return FAILED if isinstance(result, ResultWithVerdict) and result.failed else 0
 
 
 def _write(target: _Target, answer: Iterable[str] | Iterable[bytes], *, force: bool) -> None:

@@ -13,7 +13,9 @@ from gripwright_server.cli.session import Session
 from gripwright_server.operations import request_fields
 
 if TYPE_CHECKING:
-    from gripwright_server.operations import Operation
+    from attrs import AttrsInstance
+
+    from gripwright_server.operations import Declaration, Operation
 
 _OUTPUT: Final = "Output"
 _LIMITED: Final = "limit"
@@ -35,19 +37,36 @@ class OperationCommand(click.Command):
         settings: Further settings of the command, as click takes them.
     """
 
-    def __init__(self, operation: Operation, **settings: Any) -> None:
-        self.operation: Final = operation
+    def __init__(self, operation: Declaration, **settings: Any) -> None:
+        self.declared: Final = operation
         fields = request_fields(operation.request)
         self._headings: Final = {field.name: field.heading for field in fields}
+        settings.setdefault(
+            "no_args_is_help", any(field.required or field.option.document for field in fields)
+        )
         super().__init__(
             operation.name,
-            params=[*map(parameter_of, fields), *_surface_options(operation)],
+            params=[*map(parameter_of, fields), *self.surface_options()],
             callback=self._run,
             help=f"{operation.summary}.",
             short_help=operation.summary,
-            no_args_is_help=any(field.required or field.option.document for field in fields),
             **settings,
         )
+
+    def surface_options(self) -> list[click.Option]:
+        """The options that belong to a command line alone."""
+        return _surface_options(self.declared)
+
+    def bound(self, session: Session, values: dict[str, Any]) -> Operation:
+        """The operation, ready to run.
+
+        Args:
+            session: What this run knows.
+            values: The values of the options; those that are none of the request are taken out.
+        """
+        del session, values
+        operation: Operation = self.declared  # type: ignore[assignment]
+        return operation
 
     def format_arguments(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write nothing: arguments stand under the headings of their groups."""
@@ -64,8 +83,8 @@ class OperationCommand(click.Command):
             with formatter.section(heading):
                 formatter.write_dl(records)
 
-    def _run(self, **values: Any) -> None:
-        """Run the operation on the values of the options and write the answer."""
+    def _run(self, **values: Any) -> int:
+        """Run the operation on the values of the options, write the answer, give the exit code."""
         surface = {name: values.pop(name) for name in ("format", "outputs", "force")}
         if values.pop("all", False):
             values[_LIMITED] = None
@@ -73,10 +92,12 @@ class OperationCommand(click.Command):
         from gripwright_server.cli.answer import write_answer  # noqa: PLC0415
 
         session = click.get_current_context().find_object(Session) or Session()
-        write_answer(self.operation, self.operation.request(**values), session, **surface)
+        operation = self.bound(session, values)
+        request: AttrsInstance = operation.request(**values)
+        return write_answer(operation, request, session, **surface)
 
 
-def _surface_options(operation: Operation) -> list[click.Option]:
+def _surface_options(operation: Declaration) -> list[click.Option]:
     """The options that belong to a command line alone."""
     options = [
         click.Option(

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 LARGEST: Final = 8_000_000
 """Bytes of a document."""
 
+LARGEST_FILE: Final = 256_000_000
+"""Bytes of a whole file."""
+
 _STDIN: Final = "-"
 _BAR_LINE: Final = "|"
 _SUFFIXES: Final = (".musicxml", ".xml", ".mxl")
@@ -50,13 +53,8 @@ class Document(click.ParamType[str]):
             raise undecodable(data, error.start) from None
 
     def _read(self, name: str, param: click.Parameter | None, ctx: click.Context | None) -> bytes:
-        if name == _STDIN:
-            # A test or a program may have put a stream in its place that has no buffer.
-            return _bounded(sys.stdin.buffer)
-        path = Path(name)
         try:
-            with path.open("rb") as stream:
-                return _bounded(stream)
+            return _read(name, LARGEST)
         except (FileNotFoundError, IsADirectoryError, NotADirectoryError, ValueError):
             self.fail(
                 f"{name!r} is no file, and no chart either: a chart has bar lines, as in"
@@ -66,5 +64,31 @@ class Document(click.ParamType[str]):
             )
 
 
-def _bounded(stream: BinaryIO) -> bytes:
-    return stream.read(LARGEST + 1)
+class WholeFile(click.ParamType[str]):
+    """A file, or ``-`` for standard input, as text; what is no UTF-8 is kept as it is."""
+
+    name = "file"
+
+    def convert(
+        self, value: object, param: click.Parameter | None, ctx: click.Context | None
+    ) -> str:
+        """The text of the file."""
+        try:
+            data = _read(str(value), LARGEST_FILE)
+        except (FileNotFoundError, IsADirectoryError, NotADirectoryError, ValueError):
+            self.fail(f"{str(value)!r} is no file", param, ctx)
+        if len(data) > LARGEST_FILE:
+            self.fail(f"more than {LARGEST_FILE:,} bytes in {str(value)!r}", param, ctx)
+        return data.decode("utf-8", errors="surrogateescape")
+
+
+def _read(name: str, largest: int) -> bytes:
+    if name == _STDIN:
+        # A test or a program may have put a stream in its place that has no buffer.
+        return _bounded(sys.stdin.buffer, largest)
+    with Path(name).open("rb") as stream:
+        return _bounded(stream, largest)
+
+
+def _bounded(stream: BinaryIO, largest: int) -> bytes:
+    return stream.read(largest + 1)

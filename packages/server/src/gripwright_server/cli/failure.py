@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import unicodedata
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import click
 
@@ -19,9 +19,18 @@ from gripwright.errors import (
     RowBoundError,
     UnknownNameError,
 )
-from gripwright_server.operations import OPERATIONS, NothingFoundError, request_fields
+from gripwright_server.operations import (
+    LOCAL_OPERATIONS,
+    OPERATIONS,
+    NothingFoundError,
+    RefusedError,
+    request_fields,
+)
 from gripwright_server.operations.chart_text import UnreadableChartError
 from gripwright_server.operations.voicings import NoVoicingError
+
+if TYPE_CHECKING:
+    from gripwright_server.operations import RequestField
 
 FAILED: Final = 1
 USAGE: Final = 2
@@ -36,6 +45,7 @@ EXIT_CODES: Final[tuple[tuple[type[BaseException], int], ...]] = (
     (ChartError, UNREADABLE),
     (LeadSheetError, UNREADABLE),
     (NotationError, UNREADABLE),
+    (RefusedError, UNREADABLE),
     (UnknownNameError, USAGE),
     (ConditionError, USAGE),
     (RowBoundError, FAILED),
@@ -89,7 +99,8 @@ def _lines(error: Exception) -> list[str]:
         return _reason(error)
     if isinstance(error, NoCandidateError):
         return [_sentence(str(error))]
-    return [f"Error: {error}"]
+    hints = error.hints if isinstance(error, RefusedError) else ()
+    return [f"Error: {error}", *hints]
 
 
 def as_option(name: str) -> str:
@@ -101,15 +112,25 @@ def as_option(name: str) -> str:
         >>> as_option("chart")
         'CHART'
     """
-    declared = {
-        field.name: field.option
-        for operation in OPERATIONS
+    field = _declared().get(name)
+    if field is None:
+        return name
+    if field.option.positional:
+        return str(field.option.form)
+    # An option that may be given again names one of its values.
+    word = name.removesuffix("s") if field.many and field.base is str else name
+    return f"--{word.replace('_', '-')}"
+
+
+def _declared() -> dict[str, RequestField]:
+    """The fields of all requests by their names; those of a vocabulary where one is at hand."""
+    vocabulary = sys.modules.get("gripwright_server.operations.vocabulary")
+    kept = () if vocabulary is None else vocabulary.VOCABULARY
+    return {
+        field.name: field
+        for operation in (*kept, *LOCAL_OPERATIONS, *OPERATIONS)
         for field in request_fields(operation.request)
     }
-    if name not in declared:
-        return name
-    option = declared[name]
-    return str(option.form) if option.positional else f"--{name.replace('_', '-')}"
 
 
 def _marked(error: NotationError) -> list[str]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 import click
 from click.shell_completion import CompletionItem
 
-from gripwright_server.cli.document import Document
+from gripwright_server.cli.document import Document, WholeFile
 from gripwright_server.cli.session import Session
 
 if TYPE_CHECKING:
@@ -69,13 +69,15 @@ def parameter_of(field: RequestField) -> click.Parameter:
             [field.name],
             nargs=-1 if field.many else 1,
             required=field.required,
-            type=Document() if declared.document else Text(field),
+            type=_positional_type(field),
             metavar=f"{declared.form}..." if field.many else declared.form,
             help=_help(field),
         )
     names = [f"--{field.name.replace('_', '-')}", field.name]
     if field.base is bool:
         return click.Option(names, is_flag=True, default=field.default, help=_help(field))
+    if field.many and field.base is str:
+        return _repeated(field)
     return click.Option(
         names,
         type=_type_of(field),
@@ -84,6 +86,32 @@ def parameter_of(field: RequestField) -> click.Parameter:
         metavar=_form(field),
         help=_help(field),
     )
+
+
+def _repeated(field: RequestField) -> click.Option:
+    """An option that is given once for each of several texts; without one it is None."""
+    one = field.name.removesuffix("s").replace("_", "-")
+
+    def none_or_many(
+        ctx: click.Context, parameter: click.Parameter, values: tuple[str, ...]
+    ) -> tuple[str, ...] | None:
+        del ctx, parameter
+        return values or None
+
+    return click.Option(
+        [f"--{one}", field.name],
+        type=Document() if field.option.document else Text(field),
+        multiple=True,
+        callback=none_or_many,
+        metavar=_form(field),
+        help=_help(field),
+    )
+
+
+def _positional_type(field: RequestField) -> click.ParamType[Any]:
+    if field.option.file:
+        return WholeFile()
+    return Document() if field.option.document else Text(field)
 
 
 def _type_of(field: RequestField) -> click.ParamType[Any]:

@@ -11,11 +11,16 @@ import gripwright
 from gripwright_server.cli.command import OperationCommand
 from gripwright_server.cli.failure import report
 from gripwright_server.cli.serve import SERVE
-from gripwright_server.cli.session import Session
-from gripwright_server.operations import OPERATIONS
+from gripwright_server.cli.session import Session, local_time
+from gripwright_server.cli.vocabulary import VOCABULARY
+from gripwright_server.operations import LOCAL_OPERATIONS, OPERATIONS
 from gripwright_server.operations.option import unknown_name
 
-_NAMES: Final = tuple(sorted([*(operation.name for operation in OPERATIONS), str(SERVE.name)]))
+_OWN: Final[dict[str, click.Command]] = {
+    str(command.name): command for command in (SERVE, VOCABULARY)
+}
+_OFFERED: Final = (*OPERATIONS, *LOCAL_OPERATIONS)
+_NAMES: Final = tuple(sorted([*(operation.name for operation in _OFFERED), *_OWN]))
 _CONTEXT: Final = {"help_option_names": ["-h", "--help"], "max_content_width": 90}
 
 
@@ -28,11 +33,11 @@ class Root(click.Group):
         return list(_NAMES)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """The command of that name: one made from its operation, or the server."""
+        """The command of that name: made from its operation, the server, or the vocabulary."""
         del ctx
-        if cmd_name == SERVE.name:
-            return SERVE
-        for operation in OPERATIONS:
+        if cmd_name in _OWN:
+            return _OWN[cmd_name]
+        for operation in _OFFERED:
             if operation.name == cmd_name:
                 return OperationCommand(operation, context_settings=_CONTEXT)
         return None
@@ -94,7 +99,8 @@ def ROOT(ctx: click.Context, disable: tuple[str, ...]) -> None:  # noqa: N802 - 
 
     Start with: gripwright voicings Cmaj9
     """
-    ctx.obj = Session(disabled=disable)
+    # Who runs the command within a program may give a clock in the place of the machine's.
+    ctx.obj = Session(disabled=disable, clock=ctx.obj if callable(ctx.obj) else local_time)
 
 
 def main() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from datetime import datetime
 from typing import TYPE_CHECKING, Final
 
 import click
@@ -10,9 +11,17 @@ import click
 import gripwright
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from gripwright.plugins import Registry
+
+LOADING_S: Final = 30.0
+"""Seconds that a plugin may take to be loaded, before it is set aside."""
+
+
+def local_time() -> datetime:
+    """The moment by the clock of the machine, in its time zone."""
+    return datetime.now().astimezone()
 
 
 class Session:
@@ -21,9 +30,17 @@ class Session:
     Args:
         disabled: Names of the plugins that are switched off.
         quiet: Say nothing of plugins that failed.
+        clock: Gives the moment, with its time zone.
     """
 
-    def __init__(self, disabled: Iterable[str] = (), *, quiet: bool = False) -> None:
+    def __init__(
+        self,
+        disabled: Iterable[str] = (),
+        *,
+        quiet: bool = False,
+        clock: Callable[[], datetime] = local_time,
+    ) -> None:
+        self.now: Final = clock
         self._disabled: Final = tuple(disabled)
         self._quiet: Final = quiet
 
@@ -33,7 +50,7 @@ class Session:
 
     @functools.cached_property
     def _loaded(self) -> Registry:
-        registry = gripwright.load_registry(disabled=self._disabled)
+        registry = gripwright.load_registry(disabled=self._disabled, time_limit_s=LOADING_S)
         if not self._quiet:
             for failure in registry.failures:
                 click.echo(f"Warning: {failure}", err=True)

@@ -29,6 +29,25 @@ class FileExistsRefusal(GripwrightError, FileExistsError):  # noqa: N818 - a ref
         super().__init__(f"{path} is there already; --force overwrites it", path=path)
 
 
+class UnwritableFileError(GripwrightError, OSError):
+    """A file that the file system refuses.
+
+    Args:
+        path: The file.
+        reason: What the system says.
+
+    Example:
+        >>> print(UnwritableFileError(path="drill.wav", reason="No space left on device"))
+        cannot write drill.wav: No space left on device
+    """
+
+    path: str
+    reason: str
+
+    def __init__(self, *, path: str, reason: str) -> None:
+        super().__init__(f"cannot write {path}: {reason}", path=path, reason=reason)
+
+
 class BinaryOnTerminalError(GripwrightError, ValueError):
     """Bytes that were to go to a terminal.
 
@@ -119,8 +138,17 @@ def write_file(chunks: Iterable[str | bytes], path: Path, *, force: bool) -> Non
 
     Raises:
         FileExistsRefusal: The file is there and `force` is not given.
-        OSError: The file system refuses.
+        UnwritableFileError: The file system refuses.
     """
+    try:
+        _write_whole(chunks, path, force=force)
+    except FileExistsRefusal:
+        raise
+    except OSError as error:
+        raise UnwritableFileError(path=str(path), reason=error.strerror or str(error)) from error
+
+
+def _write_whole(chunks: Iterable[str | bytes], path: Path, *, force: bool) -> None:
     check_writable(path, force=force)
     if path.exists() and not _is_regular(path):
         with path.open("wb") as stream:

@@ -46,7 +46,7 @@ def exported(exporter: Exporter, request: object, result: Result) -> bytes:
         return writer.export(scores[0])
     if not isinstance(writer, _ForMany):
         raise ConditionError(
-            name="apart",
+            name="apart" if getattr(request, "apart", False) else "also",
             value=True,
             expected=f"a format that holds several scores, such as pdf: {exporter.name} holds one",
         )

@@ -7,6 +7,7 @@ library, and answers with rows. Nothing here prints, reads files or knows of a s
 from typing import Final
 
 from gripwright_server.operations.chart import CHART
+from gripwright_server.operations.check import CHECK
 from gripwright_server.operations.drill import DRILL
 from gripwright_server.operations.explain import EXPLAIN
 from gripwright_server.operations.instruments import INSTRUMENTS
@@ -45,9 +46,13 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     STUDY,
     VOICINGS,
 )
-"""Every operation, by name."""
+"""Every operation that all surfaces offer, by name."""
+
+LOCAL_OPERATIONS: Final[tuple[Operation, ...]] = (CHECK,)
+"""Those that a command line alone offers: they run the code of plugins for minutes."""
 
 __all__ = [
+    "LOCAL_OPERATIONS",
     "OPERATIONS",
     "Declaration",
     "NothingFoundError",

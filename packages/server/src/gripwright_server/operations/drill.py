@@ -8,7 +8,7 @@ import attrs
 
 from gripwright.errors import ConditionError, NoCandidateError
 from gripwright_rhythm.swing import CURVES, MOST_UNEVEN
-from gripwright_server.operations.chart_text import ReadChart, read_chart
+from gripwright_server.operations.chart_text import ChartOptions, ReadChart, read_chart
 from gripwright_server.operations.file_options import FileOptions
 from gripwright_server.operations.lines import LineOptions, LinesRequest, led_lines
 from gripwright_server.operations.operation import Operation, RegistrySource
@@ -45,7 +45,12 @@ class TimeOptions:
     tempo_step: float = option(
         help="beats a minute by which each chorus is faster", default=0.0, ge=-100, le=100
     )
-    choruses: int = option(help="how often the form is played", default=1, ge=1, le=100)
+    choruses: int | None = option(
+        help="how often the form is played; left out, once, or once in each of the keys",
+        default=None,
+        ge=1,
+        le=100,
+    )
     count_in: int = option(help="bars of clicks before the form", default=2, ge=0, le=8)
     swing: str = option(
         help=f"the first half of a beat beside the second, 1 (even) to {MOST_UNEVEN}, such as 2 or"
@@ -86,10 +91,27 @@ class DrillLineOptions:
     )
 
 
+@attrs.frozen(kw_only=True, slots=False)
+class FurtherTunes:
+    """What else stands in the sheet."""
+
+    heading: ClassVar[str] = ChartOptions.heading
+
+    also: tuple[str, ...] | None = option(
+        help="a further tune as text, once for each, a drill of its own after the first in one"
+        " sheet",
+        default=None,
+        form="CHART",
+        document=True,
+    )
+
+
 # Bases stand in reverse, since attrs takes fields from the last base first.
 @attrs.frozen(kw_only=True, slots=False)
-class DrillRequest(FileOptions, DrillLineOptions, LinesRequest, TimeOptions, RhythmOptions):
-    """A tune, the player, a rhythm, and how it is played."""
+class DrillRequest(
+    FurtherTunes, FileOptions, DrillLineOptions, LinesRequest, TimeOptions, RhythmOptions
+):
+    """A tune or several, the player, a rhythm, and how it is played."""
 
 
 @attrs.frozen(kw_only=True)
@@ -97,6 +119,7 @@ class DrillRow:
     """A row: one chord as it is played.
 
     Args:
+        drill: Which of several drills, counted from 1.
         key: The key of the chorus, or None.
         chorus: The number of the chorus, from 1; 0 in the count-in.
         bar: The number of the bar as played, counted from 1.
@@ -116,6 +139,7 @@ class DrillRow:
         short: Whether it is cut before something else would end it.
     """
 
+    drill: int
     key: str | None
     chorus: int
     bar: int
@@ -137,16 +161,14 @@ class DrillRow:
 
 @attrs.frozen
 class DrillResult:
-    """A drill, or one in each of several keys.
+    """A drill, or one for each of several tunes or keys.
 
     Args:
-        source: The chart as it was read.
-        rhythm: What is played.
-        scores: The score, or one for each key.
+        sources: The charts as they were read.
+        scores: The score, or one for each tune, and for each key that is apart.
     """
 
-    source: ReadChart
-    rhythm: ChosenRhythm
+    sources: tuple[ReadChart, ...]
     scores: "tuple[Score, ...]"
 
     @property
@@ -166,8 +188,8 @@ class DrillResult:
 
     @property
     def warnings(self) -> tuple[str, ...]:
-        """What the chart leaves open."""
-        return self.source.warnings
+        """What the charts leave open."""
+        return tuple(warning for source in self.sources for warning in source.warnings)
 
     @property
     def facts(self) -> dict[str, Any]:
@@ -176,21 +198,21 @@ class DrillResult:
             "rhythm": self.score.rhythm,
             "click": self.score.click,
             "seconds": round(float(sum(score.seconds for score in self.scores)), 3),
-            "notes": self.score.notes,
+            "notes": tuple(dict.fromkeys(note for score in self.scores for note in score.notes)),
         }
 
     def rows(self) -> Iterator[DrillRow]:
         """One row a chord, in the order of playing."""
-        for score in self.scores:
+        for number, score in enumerate(self.scores, 1):
             for event in score.events:
-                yield _row(score, event)
+                yield _row(number, score, event)
 
 
 def drill(request: DrillRequest, registry: RegistrySource) -> DrillResult:
-    """Play a tune by a rhythm in strict time.
+    """Play a tune, or one after the other, by a rhythm in strict time.
 
     Args:
-        request: Tune, player, rhythm and time.
+        request: Tunes, player, rhythm and time.
         registry: Asked for the instrument, the strategy and the rhythm families.
 
     Raises:
@@ -203,27 +225,64 @@ def drill(request: DrillRequest, registry: RegistrySource) -> DrillResult:
         NoCandidateError: A chord has no voicing under these conditions; the bar is told.
         NothingFoundError: The chart holds no chord.
     """
-    from gripwright_rhythm.drill import make_drill  # noqa: PLC0415 - needs NumPy, help does not
+    sources = tuple(map(read_chart, _alone(request)))
+    return DrillResult(
+        sources, tuple(score for one in sources for score in _played(one, request, registry))
+    )
 
-    source = read_chart(request)
+
+def _alone(request: DrillRequest) -> Iterator[DrillRequest]:
+    """The request for each of its tunes."""
+    yield attrs.evolve(request, also=None)
+    for text in request.also or ():
+        yield attrs.evolve(request, chart=text, form=None, also=None)
+
+
+def _played(
+    source: ReadChart, request: DrillRequest, registry: RegistrySource
+) -> "Iterator[Score]":
+    """A tune as it is played: one score, or one for each key that is apart."""
+    from gripwright_rhythm.drill import make_drill  # noqa: PLC0415 - needs NumPy, help does not
+    from gripwright_rhythm.drill.form import usual_meter  # noqa: PLC0415
+
     tunes = _tunes(source, request)
-    meter = source.chart.meter
-    rhythm = rhythm_of(request, meter, registry(), request.seed or 0)
+    choruses = _choruses(request, len(tunes))
+    rhythm = rhythm_of(request, usual_meter(source.chart), registry(), request.seed or 0)
     fretted = rhythm.pattern is not None and any(
         attack.length != "long" for attack in rhythm.pattern.attacks
     )
     lines = []
     for tune in tunes:
-        count = -(-request.choruses // (1 if request.apart else len(tunes)))
+        count = -(-choruses // (1 if request.apart else len(tunes)))
         found, fretted = _lines(
             tune, request, registry, count if request.new_lines else 1, fretted=fretted
         )
         lines.append(found)
-    settings: dict[str, Any] = {
+    if request.apart:
+        performances = lines
+    else:
+        # Chorus after chorus through the keys, each time with the next line in that key.
+        turns = range(max(len(one) for one in lines))
+        performances = [tuple(one[turn % len(one)] for turn in turns for one in lines)]
+    for one in performances:
+        try:
+            score = make_drill(one, rhythm.pattern, rhythm.click, **_settings(request, choruses))
+        except ConditionError as error:
+            if error.name != "pattern" or request.pattern is not None:
+                raise
+            # The pattern is that of a rung: nobody has named it.
+            value = f"{request.rung or 1} in {usual_meter(source.chart)}"
+            raise ConditionError(name="rung", value=value, expected=error.expected) from error
+        yield _told(score, rhythm, fretted=fretted)
+
+
+def _settings(request: DrillRequest, choruses: int) -> dict[str, Any]:
+    """What the request says of time, as `make_drill` takes it."""
+    return {
         "tempo_bpm": _exact(request.tempo),
         "tempo_of": request.tempo_of,
         "tempo_step": _exact(request.tempo_step),
-        "choruses": request.choruses,
+        "choruses": choruses,
         "count_in": request.count_in,
         "swing": request.swing,
         "staccato": _exact(request.staccato),
@@ -234,17 +293,18 @@ def drill(request: DrillRequest, registry: RegistrySource) -> DrillResult:
         "ending": ENDINGS[request.ending],
         "hand": hand_of(request),
     }
-    if request.apart:
-        performances = lines
-    else:
-        # Chorus after chorus through the keys, each time with the next line in that key.
-        turns = range(max(len(one) for one in lines))
-        performances = [tuple(one[turn % len(one)] for turn in turns for one in lines)]
-    scores = tuple(
-        _told(make_drill(one, rhythm.pattern, rhythm.click, **settings), rhythm, fretted=fretted)
-        for one in performances
-    )
-    return DrillResult(source, rhythm, scores)
+
+
+def _choruses(request: DrillRequest, keys: int) -> int:
+    """How often the form is played: at least once in each key, where they are not apart."""
+    least = 1 if request.apart else keys
+    if request.choruses is None:
+        return least
+    if request.choruses < least:
+        raise ConditionError(
+            name="choruses", value=request.choruses, expected=f"{least} or more, one for each key"
+        )
+    return request.choruses
 
 
 def _tunes(source: ReadChart, request: DrillRequest) -> list[ReadChart]:
@@ -297,9 +357,10 @@ def _exact(value: float) -> Fraction:
     return Fraction(value).limit_denominator(_FINEST)
 
 
-def _row(score: "Score", event: "ChordEvent") -> DrillRow:
+def _row(number: int, score: "Score", event: "ChordEvent") -> DrillRow:
     chorus = score.chorus_at(event.onset)
     return DrillRow(
+        drill=number,
         key=None if chorus.key is None else str(chorus.key),
         chorus=chorus.number,
         bar=event.bar,

@@ -1,7 +1,7 @@
 """The ladder of practice in a metre, rung by rung, as an operation."""
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Any, ClassVar, Final
 
 import attrs
 
@@ -15,6 +15,8 @@ from gripwright_server.operations.picture import PAPERS, THEMES
 @attrs.frozen(kw_only=True)
 class LadderRequest:
     """A metre, and a rung where one alone is wanted."""
+
+    heading: ClassVar[str] = "Which rungs, and how they are drawn"
 
     meter: str = option(help="the metre, such as 4/4, 6/8 or 3+2/4", default="4/4", form="METRE")
     rung: int | None = option(help="one rung alone", default=None, ge=1, le=len(RUNGS))

@@ -68,6 +68,15 @@ class ResultWithScore(Result, Protocol):
         """The score."""
 
 
+@runtime_checkable
+class ResultWithVerdict(Result, Protocol):
+    """An answer that passes or fails as a whole."""
+
+    @property
+    def failed(self) -> bool:
+        """Whether it fails; a command then ends with the exit code for that."""
+
+
 def facts_of(result: Result) -> dict[str, Any]:
     """What an answer says as a whole; nothing where it is its rows alone."""
     # As `ResultWithFacts` has it; to ask for the protocol takes longer than to read a chord.

@@ -88,8 +88,7 @@ def rhythm_of(
         return ChosenRhythm(_pattern(request.pattern, meter, registry, seed), click or Click())
     part = _part(request, request.rung or 1, meter, seed)
     # The sentence of a part says its click too, which the request may replace.
-    said = part.sentence if part.pattern is None else part.pattern.summary
-    return ChosenRhythm(part.pattern, click or part.click, said)
+    return ChosenRhythm(part.pattern, click or part.click, part.rhythm)
 
 
 def _part(request: RhythmOptions, number: int, meter: Meter, seed: int) -> Part:

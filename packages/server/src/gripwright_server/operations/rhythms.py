@@ -1,7 +1,7 @@
 """The rhythm patterns that there are in a metre, as an operation."""
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Any, ClassVar, Final
 
 import attrs
 
@@ -14,6 +14,8 @@ from gripwright_server.operations.rhythm_choice import patterns_of
 @attrs.frozen(kw_only=True)
 class RhythmsRequest:
     """A metre, and a family where one alone is wanted."""
+
+    heading: ClassVar[str] = "Which patterns"
 
     meter: str = option(help="the metre, such as 4/4, 6/8 or 3+2/4", default="4/4", form="METRE")
     family: str | None = option(

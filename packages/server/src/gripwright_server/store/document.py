@@ -14,6 +14,7 @@ import attrs
 from sqlalchemy import Connection
 
 from gripwright.neck.instrument import Instrument
+from gripwright.neck.instrument_record import instrument_record
 from gripwright.neck.voicing import Voicing
 from gripwright.vocabulary.entry import Entry, Facts
 from gripwright.vocabulary.profile import Profile
@@ -35,7 +36,6 @@ from gripwright_server.store.record import (
     entry_record,
     grip_of,
     instrument_of,
-    instrument_record,
     profile_of,
     profile_record,
     review_of,
@@ -225,6 +225,8 @@ def _parsed(data: bytes) -> Mapping[str, Any]:
         cut = error.pos >= len(data.decode(errors="replace").rstrip())
         reason = f"it is cut short in {where}" if cut else f"it is no JSON: {error.msg} in {where}"
         raise DocumentError(pointer="", reason=reason) from error
+    except ValueError as error:
+        raise DocumentError(pointer="", reason="a number has too many digits") from error
     if not isinstance(whole, Mapping):
         raise DocumentError(pointer="", reason="expected an object")
     return whole

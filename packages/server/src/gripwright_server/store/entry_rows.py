@@ -11,6 +11,7 @@ from sqlalchemy import Connection, delete, insert, select, update
 
 from gripwright.errors import ConditionError, UnknownNameError
 from gripwright.neck.instrument import Instrument
+from gripwright.neck.instrument_record import instrument_record
 from gripwright.vocabulary.entry import Entry, Facts, State
 from gripwright.vocabulary.profile import Profile
 from gripwright_server.store import schema
@@ -22,7 +23,6 @@ from gripwright_server.store.record import (
     facts_row,
     grip_of,
     instrument_of,
-    instrument_record,
     profile_of,
     profile_record,
 )

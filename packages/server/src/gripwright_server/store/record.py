@@ -27,34 +27,14 @@ from gripwright_server.store.schedule import Review
 _KEPT: Final = 1 << 14
 
 
-def instrument_record(instrument: Instrument) -> dict[str, Any]:
-    """An instrument whole, so that a store needs no plugin to read its grips.
+def instrument_of(record: Record) -> Instrument:
+    """An instrument from its record, as `gripwright.neck.instrument_record` makes it.
 
     Example:
+        >>> from gripwright.neck.instrument_record import instrument_record
         >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345)
         >>> instrument_of(instrument_record(ukulele)) == ukulele
         True
-    """
-    return {
-        "id": instrument.id,
-        "name": instrument.name,
-        "frets": instrument.frets,
-        "align_fret": instrument.align_fret,
-        "capo": instrument.capo,
-        "strings": [
-            {
-                "open": str(string.open),
-                "scale_mm": string.scale_mm,
-                "first_fret": string.first_fret,
-                "doubles": [str(pitch) for pitch in string.doubles],
-            }
-            for string in instrument.strings
-        ],
-    }
-
-
-def instrument_of(record: Record) -> Instrument:
-    """An instrument from its record.
 
     Raises:
         RecordError: A field is missing, of another type, or out of range.

@@ -25,7 +25,7 @@ def lines(result: DrillResult, screen: Screen) -> Iterator[str]:
         if place:
             yield ""
         yield from TextExporter(width=screen.width).export(score).decode().splitlines()
-    if result.source.warnings:
+    if result.warnings:
         yield ""
-        for warning in result.source.warnings:
+        for warning in result.warnings:
             yield from wrapped(warning, screen)

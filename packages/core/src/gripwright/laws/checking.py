@@ -1,0 +1,255 @@
+"""Checking plugins: every law of every value that they give, and of the theory core."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any, Final
+
+import attrs
+
+from gripwright.errors import UnknownNameError
+from gripwright.laws import (
+    exporter_laws,
+    family_laws,
+    instrument_laws,
+    strategy_laws,
+    theory_laws,
+)
+from gripwright.laws.law import Kind, Law, LawBrokenError, demand
+from gripwright.laws.trial import USUAL_EXAMPLES, USUAL_LIMIT_S, Terms, Trial, tried
+from gripwright.named import nearest_names
+from gripwright.plugins.registry import load_registry
+
+if TYPE_CHECKING:
+    from gripwright.plugins import Registry
+
+THEORY: Final = "theory"
+"""What stands for the theory core where a plugin could be named."""
+
+
+def loads(failures: tuple[str, ...]) -> None:
+    """A plugin can be loaded, answers no hook but those there are, and gives what they take."""
+    demand(not failures, "; ".join(failures))
+
+
+LAWS: Final[Mapping[Kind, tuple[Law, ...]]] = {
+    "theory": theory_laws.LAWS,
+    "plugin": (Law.of("plugin", loads),),
+    "instrument": instrument_laws.LAWS,
+    "strategy": strategy_laws.LAWS,
+    "rhythm family": family_laws.LAWS,
+    "exporter": exporter_laws.LAWS,
+}
+"""Every law, by what it is about."""
+
+_SHELVES: Final[tuple[tuple[Kind, str], ...]] = (
+    ("instrument", "instruments"),
+    ("strategy", "strategies"),
+    ("rhythm family", "rhythm_families"),
+    ("exporter", "exporters"),
+)
+"""The kinds of value that plugins give, with the field of a registry and of a plugin."""
+
+
+@attrs.frozen
+class Task:
+    """One law to try on one value.
+
+    Args:
+        plugin: The plugin that gives the value; ``"theory"`` for the core.
+        name: What the value is called; empty for a law about no value.
+        law: The law.
+        value: The value.
+    """
+
+    plugin: str
+    name: str
+    law: Law
+    value: object = attrs.field(eq=False, repr=False)
+
+    @property
+    def title(self) -> str:
+        """The task in words: the law, and the value that is to keep it.
+
+        Example:
+            >>> Task("theory", "", theory_laws.LAWS[0], None).title
+            'intervals-add-in-any-order'
+        """
+        return f"{self.law.name} of {self.name}" if self.name else self.law.name
+
+    def tried(self, terms: Terms) -> Verdict:
+        """Try it.
+
+        Args:
+            terms: How hard.
+        """
+        return Verdict(self, terms, tried(self.law, self.value, terms, name=self.name))
+
+
+@attrs.frozen
+class Verdict:
+    """What came of a task.
+
+    Args:
+        task: The task.
+        terms: How hard it was tried.
+        trial: What came of it.
+    """
+
+    task: Task
+    terms: Terms
+    trial: Trial
+
+    @property
+    def kept(self) -> bool:
+        """Whether the law is kept."""
+        return self.trial.breach is None
+
+    @property
+    def command(self) -> str:
+        """The command that tries the law again on the same examples."""
+        terms = self.terms
+        words = ["gripwright", "check", "--plugin", self.task.plugin, "--law", self.task.law.name]
+        words += ["--examples", str(terms.examples), "--seed", str(terms.seed)]
+        if terms.limit_s != USUAL_LIMIT_S:
+            words += ["--time-limit", f"{terms.limit_s:g}"]
+        return shlex.join(words)
+
+    @property
+    def line(self) -> str:
+        """The line of Python that tries the law again on the same examples."""
+        terms = self.terms
+        arguments = [
+            repr(self.task.plugin),
+            f"law={self.task.law.name!r}",
+            f"examples={terms.examples}",
+            f"seed={terms.seed}",
+            *([f"limit_s={terms.limit_s:g}"] if terms.limit_s != USUAL_LIMIT_S else []),
+        ]
+        return f"gripwright.laws.examine({', '.join(arguments)})"
+
+    def __str__(self) -> str:
+        if self.trial.breach is None:
+            return f"{self.task.title}: kept, {self.trial.examples} examples"
+        return (
+            f"{self.task.law.kind} {self.task.name or self.task.plugin} breaks"
+            f" {self.task.law.name}: {self.trial.breach}"
+        )
+
+
+def planned(
+    registry: Registry, *, plugin: str | None = None, law: str | None = None
+) -> tuple[Task, ...]:
+    """The tasks of a check, the theory core first, then plugin by plugin.
+
+    Args:
+        registry: The registry that gives the plugins.
+        plugin: The one plugin to check, or ``"theory"``; all if not given.
+        law: The one law to try; all if not given.
+
+    Raises:
+        UnknownNameError: There is no such plugin in use, or no such law.
+
+    Example:
+        >>> tasks = planned(load_registry(), plugin="builtins", law="recipes-repeat")
+        >>> tasks[0].title
+        'recipes-repeat of close'
+    """
+    known = [law for laws in LAWS.values() for law in laws]
+    if law is not None and law not in {one.name for one in known}:
+        raise _unknown("law", law, [one.name for one in known])
+    tasks = [Task(THEORY, "", one, None) for one in LAWS["theory"]]
+    for name in _plugins_of(registry):
+        tasks += _tasks_of(name, registry)
+    names = dict.fromkeys(task.plugin for task in tasks)
+    if plugin is not None and plugin not in names:
+        raise _unknown("plugin", plugin, list(names))
+    return tuple(
+        task
+        for task in tasks
+        if (plugin is None or task.plugin == plugin) and (law is None or task.law.name == law)
+    )
+
+
+def check(
+    registry: Registry, terms: Terms, *, plugin: str | None = None, law: str | None = None
+) -> Iterator[Verdict]:
+    """Try every law, one after the other; a value that breaks one does not end the check.
+
+    Args:
+        registry: The registry that gives the plugins.
+        terms: How hard to try.
+        plugin: The one plugin to check, or ``"theory"``; all if not given.
+        law: The one law to try; all if not given.
+
+    Raises:
+        UnknownNameError: There is no such plugin in use, or no such law.
+
+    Example:
+        >>> verdicts = check(load_registry(), Terms(examples=5), plugin="theory")
+        >>> all(verdict.kept for verdict in verdicts)
+        True
+    """
+    tasks = planned(registry, plugin=plugin, law=law)
+    return (task.tried(terms) for task in tasks)
+
+
+def examine(
+    plugin: str,
+    *,
+    law: str | None = None,
+    examples: int = USUAL_EXAMPLES,
+    seed: int = 0,
+    limit_s: float = USUAL_LIMIT_S,
+    registry: Registry | None = None,
+) -> None:
+    """Hold a plugin to its laws.
+
+    Args:
+        plugin: Its name, or ``"theory"`` for the core.
+        law: The one law to try; all if not given.
+        examples: Examples that each law is tried on at most.
+        seed: Chooses the examples.
+        limit_s: Seconds that the plugin may take over one example.
+        registry: The registry that gives the plugin; that of the installed ones if not given.
+
+    Raises:
+        UnknownNameError: There is no such plugin in use, or no such law.
+        LawBrokenError: A law is broken; all that are broken stand in it, a line each.
+
+    Example:
+        >>> examine("builtins", law="recipes-repeat", examples=3)
+    """
+    known = load_registry() if registry is None else registry
+    terms = Terms(examples=examples, seed=seed, limit_s=limit_s)
+    broken = [one for one in check(known, terms, plugin=plugin, law=law) if not one.kept]
+    if broken:
+        raise LawBrokenError(fault="\n".join(map(str, broken)))
+
+
+def _plugins_of(registry: Registry) -> list[str]:
+    """The plugins in use, and those that failed."""
+    used = [info.name for info in registry.plugins if info.enabled]
+    return list(dict.fromkeys([*used, *(one.plugin.name for one in registry.failures)]))
+
+
+def _tasks_of(plugin: str, registry: Registry) -> Iterator[Task]:
+    failures = tuple(str(one) for one in registry.failures if one.plugin.name == plugin)
+    yield from (Task(plugin, "", law, failures) for law in LAWS["plugin"])
+    for info in registry.plugins:
+        if info.name != plugin:
+            continue
+        for kind, field in _SHELVES:
+            values: Mapping[str, Any] = getattr(registry, field)
+            for name in getattr(info, field):
+                yield from (Task(plugin, name, law, values[name]) for law in LAWS[kind])
+
+
+def _unknown(kind: str, name: str, known: list[str]) -> UnknownNameError:
+    return UnknownNameError(
+        kind=kind,
+        name=name,
+        nearest=nearest_names(name, known),
+        hint=f"known are {', '.join(known)}" if kind == "plugin" else "",
+    )

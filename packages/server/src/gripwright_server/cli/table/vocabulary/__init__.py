@@ -1,0 +1,1 @@
+"""Tables of a player's vocabulary: how the answer of each of its operations looks."""
