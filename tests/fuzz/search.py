@@ -75,12 +75,12 @@ _AT_HAND: Final = AtHand()
 def main() -> None:
     """Search: ``python -m tests.fuzz.search TARGET WAY SECONDS FILE``."""
     name, way, seconds = sys.argv[1], sys.argv[2], int(sys.argv[3])
-    _AT_HAND.open(Path(sys.argv[4]))
     # A failure of the service is what is looked for; its log would drown everything else.
     logging.disable(logging.CRITICAL)
     with _instrumented(way):
         # Here and not above: what is imported now is compiled to tell where it has been.
         target = importlib.import_module("tests.fuzz.targets").TARGETS[name]
+        _AT_HAND.open(Path(sys.argv[4]))
         for seed in target.seeds:
             judge(target, seed)
     {"bridge": _bridge, "direct": _direct, "random": _random}[way](target, seconds)

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 
 from gripwright import Meter
+from gripwright.laws.drawing import meters
 from gripwright_rhythm.place import beats, group_beats, groups, middle_beat, off_beats, places
-from tests.core.meter.drawing import meters
 
 
 # Groups of beats: common practice.
@@ -60,7 +60,7 @@ def test_places_of_compound_metres() -> None:
     assert off_beats(nine)[1].beat == Fraction(8, 3)
 
 
-@given(meters)
+@given(meters())
 def test_places_divide_the_bar(meter: Meter) -> None:
     """Places lie equally far apart, from the first beat to before the bar line."""
     found = places(meter)
@@ -70,7 +70,7 @@ def test_places_divide_the_bar(meter: Meter) -> None:
     assert len(beats(meter)) == len(off_beats(meter)) == meter.pulses
 
 
-@given(meters)
+@given(meters())
 def test_groups_add_up_to_the_beats(meter: Meter) -> None:
     """Where there are groups, every beat is in one."""
     assert sum(groups(meter)) in {0, meter.pulses}

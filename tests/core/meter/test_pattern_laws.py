@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gripwright import Meter, RhythmPattern
-from tests.core.meter.drawing import growing_patterns, patterns
+from gripwright.laws.drawing import growing_patterns, patterns
 
 shifts = st.fractions(-20, 20, max_denominator=12)
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import example, given
 
 from gripwright import Attack, Meter, NotationError, RhythmPattern
+from gripwright.laws.drawing import patterns
 from gripwright.meter.pattern_text import LONGEST_TEXT, number_text, read_attacks, write_attacks
-from tests.core.meter.drawing import patterns
 
 HALF = Fraction(1, 2)
 

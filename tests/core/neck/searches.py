@@ -1,6 +1,5 @@
 """Hypothesis strategies for whole searches: a chord, a neck, a hand and conditions."""
 
-from itertools import accumulate
 from math import prod
 from typing import TYPE_CHECKING, Any
 
@@ -11,13 +10,13 @@ from gripwright import (
     Chord,
     Hand,
     Instrument,
-    InstrumentString,
     Note,
     Pitch,
     VoicingTable,
     find_voicings,
 )
-from gripwright.theory import QUALITIES
+from gripwright.laws.drawing import chords, hands, instruments
+from gripwright.laws.drawing.theory import ROOTS
 from tests.core.neck.enumerator import Limits, Neck, Tones, neck_of, tones_of
 
 if TYPE_CHECKING:
@@ -25,15 +24,6 @@ if TYPE_CHECKING:
 
 # The enumerator looks at every shape one by one; a neck is cut shorter until they are this few.
 _MOST_SHAPES = 25_000
-
-_ROOTS = tuple(letter + sign for letter in "CDEFGAB" for sign in ("", "b", "#"))
-_SUFFIXES = (
-    *("", "m", "5", "6", "7", "9", "11", "13", "maj7", "maj9", "maj13", "maj7#11", "maj7#5"),
-    *("6/9", "m6", "m7", "m9", "m11", "m13", "m6/9", "m(maj7)", "m7b5", "dim", "dim7", "aug"),
-    *("7b5", "7#5", "7b9", "7#9", "7b13", "7#11", "7b9b13", "7#5#9", "13#11", "13b9", "7alt"),
-    *("sus4", "sus2", "7sus4", "9sus4", "13sus4", "7sus4b9", "add9", "m(add9)", "m7(11)"),
-    *("(b5)", "7no5", "9omit5", "no3", "maj7no3"),
-)
 
 
 @attrs.frozen
@@ -65,81 +55,6 @@ class Search:
         return find_voicings(
             self.chord, self.instrument, hand=self.hand, **self.conditions | changes
         )
-
-
-@st.composite
-def chords(draw: st.DrawFn, *, slashed: bool = False) -> Chord:
-    """A chord of a written symbol or of a quality of the table.
-
-    Args:
-        draw: Given by Hypothesis.
-        slashed: Whether each has a bass of its own, or a quarter of them.
-    """
-    root = draw(st.sampled_from(_ROOTS))
-    basses = st.sampled_from(_ROOTS)
-    bass = draw(basses if slashed else st.one_of(st.none(), st.none(), st.none(), basses))
-    if draw(st.booleans()):
-        quality = draw(st.sampled_from(list(QUALITIES.values())))
-        return Chord(Note.parse(root), quality, bass=None if bass is None else Note.parse(bass))
-    suffix = draw(st.sampled_from(_SUFFIXES))
-    return Chord.parse(root + suffix + ("" if bass is None else f"/{bass}"))
-
-
-@st.composite
-def tunings(draw: st.DrawFn, count: int) -> list[int]:
-    """Open strings as MIDI numbers: rising by usual intervals, re-entrant, or in any order."""
-    kind = draw(st.sampled_from(["rising", "re-entrant", "any"]))
-    if kind == "any":
-        return draw(st.lists(st.integers(28, 76), min_size=count, max_size=count))
-    gaps = draw(st.lists(st.sampled_from([5, 4, 7, 3, 2]), min_size=count, max_size=count))
-    rising = list(accumulate(gaps, initial=draw(st.integers(23, 55))))[:count]
-    return rising if kind == "rising" else draw(st.permutations(rising))
-
-
-@st.composite
-def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int = 3) -> Instrument:
-    """An instrument of three to eight strings in any order of pitch, some starting late.
-
-    Args:
-        draw: Given by Hypothesis.
-        fanned: Whether each string has its own length; None for either.
-        least_frets: The fewest frets of the neck.
-    """
-    count = draw(st.one_of(st.integers(4, 7), st.integers(3, 8)))
-    frets = draw(st.integers(least_frets, 22))
-    lengths = st.integers(330, 900).map(float)
-    if draw(st.booleans()) if fanned is None else fanned:
-        scales = draw(st.lists(lengths, min_size=count, max_size=count))
-        align = draw(st.one_of(st.integers(0, 12).map(float), st.just(6.5)))
-    else:
-        scales, align = [draw(lengths)] * count, 0.0
-    late = draw(st.sampled_from(["none", "none", "first", "any"]))
-    firsts = [0] * count
-    if late == "first":
-        firsts[0] = draw(st.integers(1, min(least_frets - 1, 5)))
-    elif late == "any":
-        starts = st.integers(0, min(least_frets - 1, 4))
-        firsts = draw(st.lists(starts, min_size=count, max_size=count))
-    return Instrument(
-        id="drawn",
-        name="drawn by Hypothesis",
-        strings=tuple(
-            InstrumentString(Pitch.from_midi(midi), scale_mm=scale, first_fret=first)
-            for midi, scale, first in zip(draw(tunings(count)), scales, firsts, strict=True)
-        ),
-        frets=frets,
-        align_fret=align,
-    )
-
-
-def hands() -> st.SearchStrategy[Hand]:
-    """A hand of one to five fingers, small or large."""
-    # Four fingers come first and often: with one or two, most necks hold nothing of a chord.
-    return st.builds(
-        Hand,
-        fingers=st.sampled_from([4, 3, 5, 4, 3, 2, 1]),
-        reach_mm=st.one_of(st.integers(90, 200), st.integers(40, 200)).map(float),
-    )
 
 
 def cut_short(instrument: Instrument, chord: Chord) -> Instrument:
@@ -183,7 +98,7 @@ def condition(name: str, chord: Chord, instrument: Instrument) -> st.SearchStrat
         "top_degree": lambda: names,
         "top_note": lambda: st.one_of(
             st.sampled_from(chord.notes),
-            st.sampled_from(_ROOTS).map(Note.parse),
+            st.sampled_from(ROOTS).map(Note.parse),
             st.integers(40, 90).map(Pitch.from_midi),
         ),
     }
@@ -237,7 +152,7 @@ def searches(
         bare: Whether to leave all conditions out.
         under: The one condition to search under, if any.
     """
-    chord = draw(chords(slashed=slashed))
+    chord = draw(chords(slashed=slashed or None))
     instrument = cut_short(draw(instruments(fanned=fanned)), chord)
     values: dict[str, Any] = {}
     if under is not None:

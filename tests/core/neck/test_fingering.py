@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 
 from gripwright import Hand, Instrument
 from gripwright.errors import ConditionError
+from gripwright.laws.drawing import instruments
 from gripwright.neck.fingering import Barre, Fingering, FingerPress, fingering_of
 from gripwright.neck.presses import Press, presses_of
 from gripwright.neck.strain import StrainWeights, strain_of
 from tests.core.neck.enumerator import presses as enumerated_presses
 from tests.core.neck.reference import frets_of, instrument
-from tests.core.neck.searches import instruments
 
 GUITAR = instrument("guitar")
 FEWEST = StrainWeights(extra_finger=1000)

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from gripwright import GripwrightError, Instrument, InstrumentString, Pitch
 from gripwright.errors import ConditionError, NotationError
+from gripwright.laws.drawing import instruments
 from tests.core.neck.enumerator import neck_of
 from tests.core.neck.reference import instrument, rows
-from tests.core.neck.searches import instruments
 
 
 @pytest.mark.parametrize("row", rows("tunings.tsv"), ids=lambda row: row["id"])

@@ -6,12 +6,13 @@ import pytest
 from hypothesis import example, given, settings
 
 from gripwright import Chord, Degree, Hand, Instrument, find_voicings, load_registry
+from gripwright.laws.drawing import chords, hands, instruments
 from gripwright.neck.reduction import Reduction, reductions
 from gripwright.theory.canonical import canonical_quality
 from gripwright.theory.quality import minimal
 from tests.core.neck.enumerator import Tones, neck_of, tones_of, voicings
 from tests.core.neck.reference import instrument
-from tests.core.neck.searches import chords, cut_short, hands, instruments
+from tests.core.neck.searches import cut_short
 
 UKULELE = instrument("ukulele")
 BASS = Instrument.from_text("E2 A2 D3", frets=7, scale_mm=648.0, id="three")

@@ -6,19 +6,11 @@ from hypothesis import event, given
 from hypothesis import strategies as st
 
 from gripwright import Chord, Hand, Instrument, InstrumentString, Pitch, VoicingTable, find_voicings
+from gripwright.laws.drawing import chords, hands, instruments
 from gripwright.theory import Interval
 from tests.core.neck.enumerator import neck_of, presses, reach_mm, voicings
 from tests.core.neck.reference import instrument
-from tests.core.neck.searches import (
-    NARROWING,
-    Search,
-    chords,
-    condition,
-    cut_short,
-    hands,
-    instruments,
-    searches,
-)
+from tests.core.neck.searches import NARROWING, Search, condition, cut_short, searches
 
 SEMITONE = Interval.parse("m2")
 

@@ -7,14 +7,22 @@ import pickle
 from collections.abc import Iterator
 from copy import deepcopy
 from fractions import Fraction
-from typing import Any
 
 import attrs
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gripwright import Chord, Instrument, InstrumentString, NoteEvent, Pitch, Voicing, find_voicings
+from gripwright import (
+    Chord,
+    Instrument,
+    InstrumentString,
+    NoteEvent,
+    Pitch,
+    Score,
+    Voicing,
+    find_voicings,
+)
 from gripwright.errors import ScoreError
 from gripwright.neck.recipe import Recipe
 from gripwright.score.document import SCHEMA, score_document

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pickle
 from fractions import Fraction
-from typing import Any
 
 import attrs
 import pytest
@@ -19,11 +18,11 @@ CLICK = ClickEvent(Fraction(0), 1, Fraction(1))
 
 @pytest.mark.parametrize("event", [CHORD, NOTE])
 @pytest.mark.parametrize("dynamic", [0, 128, -1, 64.0, True, "80", None])
-def test_a_dynamic_is_a_midi_velocity(event: ChordEvent | NoteEvent, dynamic: Any) -> None:
+def test_a_dynamic_is_a_midi_velocity(event: ChordEvent | NoteEvent, dynamic: object) -> None:
     """A whole number from 1 to 127."""
     assert [attrs.evolve(event, dynamic=loud).dynamic for loud in (1, 127)] == [1, 127]
     with pytest.raises(ConditionError, match="dynamic"):
-        attrs.evolve(event, dynamic=dynamic)
+        attrs.evolve(event, dynamic=dynamic)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("event", [CHORD, NOTE])
@@ -44,12 +43,12 @@ def test_beats_are_counted_from_one(event: ChordEvent | NoteEvent | ClickEvent) 
 
 
 @pytest.mark.parametrize("stroke", ["sideways", "", None, 1])
-def test_a_stroke_is_one_that_hands_make(stroke: Any) -> None:
+def test_a_stroke_is_one_that_hands_make(stroke: object) -> None:
     """Down, up, or plucked."""
     for known in ("down", "up", "pluck"):
         assert attrs.evolve(CHORD, stroke=known).stroke == known
     with pytest.raises(ConditionError, match="one of down, up, pluck"):
-        attrs.evolve(CHORD, stroke=stroke)
+        attrs.evolve(CHORD, stroke=stroke)  # type: ignore[arg-type]
 
 
 def test_a_chord_event_knows_its_chord() -> None:

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import Chart, ChartError, Chord
-from tests.core.tune.chart_strategies import charts
+from gripwright.laws.drawing import charts
 
 
 @given(charts())

@@ -7,6 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gripwright import Chart, Chord
+from gripwright.laws.drawing import spelled_chords
 from gripwright.theory import QUALITIES
 from gripwright.theory.quality import Quality
 from gripwright.theory.scale import usual_scale
@@ -14,7 +15,6 @@ from gripwright.tune import Key, forms
 from gripwright.tune.chord_scale import chart_scales, chord_scale
 from gripwright.tune.numeral_chart import numeral_chart, realised
 from gripwright.tune.spelling import spelled
-from tests.core.tune.chart_strategies import chords
 from tests.core.tune.numeral_strategies import MAJOR_KEYS, MINOR_KEYS
 
 BY_CONTEXT = [
@@ -79,7 +79,11 @@ def test_scales_in_context(  # noqa: PLR0917 - the columns of the table
     assert reading.reason
 
 
-@given(chords, st.none() | st.sampled_from(MAJOR_KEYS + MINOR_KEYS), st.none() | chords)
+@given(
+    spelled_chords(),
+    st.none() | st.sampled_from(MAJOR_KEYS + MINOR_KEYS),
+    st.none() | spelled_chords(),
+)
 def test_a_scale_is_parted_into_tones_tensions_and_tones_to_avoid(
     chord: Chord, key: Key | None, after: Chord | None
 ) -> None:
@@ -98,7 +102,7 @@ def test_a_scale_is_parted_into_tones_tensions_and_tones_to_avoid(
     assert not lost or {"b9", "#9"} & set(chord.degrees)
 
 
-@given(chords, st.sampled_from(MAJOR_KEYS))
+@given(spelled_chords(), st.sampled_from(MAJOR_KEYS))
 @example(Chord.parse("D#7"), Key.parse("Gb"))
 def test_the_same_place_takes_the_same_scale_in_every_key(chord: Chord, key: Key) -> None:
     """A context is made of degrees, however they are spelled."""

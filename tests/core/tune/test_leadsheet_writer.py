@@ -23,10 +23,10 @@ from music21 import converter, harmony
 from music21.stream import Score
 
 from gripwright import Chart, Chord
+from gripwright.laws.drawing import charts
 from gripwright.theory import QUALITIES
 from gripwright.tune.leadsheet import read_leadsheet
 from gripwright.tune.leadsheet_writer import write_leadsheet
-from tests.core.tune.chart_strategies import charts
 from tests.core.tune.leadsheet_files import SAMPLES
 
 TUNE: Final = (

@@ -6,10 +6,10 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gripwright import Chord, Degree, NotationError
+from gripwright.laws.drawing import spelled_chords
 from gripwright.theory import QUALITIES
 from gripwright.tune import Key
 from gripwright.tune.numeral import Numeral, Target
-from tests.core.tune.chart_strategies import chords
 from tests.core.tune.numeral_strategies import (
     MAJOR_KEYS,
     MINOR_KEYS,
@@ -52,7 +52,7 @@ def test_realised_numerals_read_out_as_themselves(numeral: Numeral, key: Key) ->
     assert Numeral.of(numeral.realise(key), key) == numeral
 
 
-@given(chords, keys)
+@given(spelled_chords(), keys)
 def test_a_chord_read_out_and_realised_sounds_the_same(chord: Chord, key: Key) -> None:
     """However it was spelled; and once spelled for the key it stays."""
     again = Numeral.of(chord, key).realise(key)

@@ -6,10 +6,10 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from gripwright import Chart, Chord, Interval
+from gripwright.laws.drawing import charts
 from gripwright.tune import Key
 from gripwright.tune.capo import capo_chart
 from gripwright.tune.transpose import interval_for, transposed
-from tests.core.tune.chart_strategies import charts
 from tests.core.tune.numeral_strategies import MAJOR_KEYS, MINOR_KEYS, usual_charts
 
 intervals = st.sampled_from(

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import Chart, Chord
-from tests.core.tune.chart_strategies import charts
+from gripwright.laws.drawing import charts
 
 
 @attrs.frozen

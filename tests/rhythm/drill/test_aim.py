@@ -129,6 +129,7 @@ def test_a_first_chord_without_room_for_its_anticipation_is_attacked_at_its_star
         ("| C | G |", "1 4(above)", ["C 0-3", "Ab 3-4*", "G 4-7", "Ab 7-8*", "G 8-12"]),
         ("| C G |", "1 4(below)", ["C 0-1", "F# 1-2*", "G 2-3", "F# 3-4*", "G 4-8"]),
         ("| C G Am F |", "1 4(above)", ["C 0-1", "G 1-2", "Am 2-3", "F 3-4"]),
+        ("| C G Am F |", "1 4.5(above)", ["C 0-1", "G 1-2", "Am 2-3", "F 3-4"]),
         ("| C / / G |", "1 4(above)", ["C 0-2", "Ab 2-3*", "G 3-4"]),
         # Two take the last two of three or more; a chord of two beats has room for one.
         (

@@ -16,7 +16,11 @@ from tests.rhythm.drill.lines import drill, played
         ("key: Bb\n| Bbmaj7 | F7 |", "Bbmaj7"),
         ("key: Am\n| Am7 | E7 |", "Am7"),
         ("key: F\n| C7 | Bb7 |", "F6"),
-        # Without a key the last chord, if one can rest on it, else the first (common practice).
+        # Without a key the last chord tells: one that leads home, or rests (common practice).
+        ("| Dm7 | G7 |", "C6"),
+        ("| C | Am | Dm | G |", "C"),
+        ("| Cm7 | Fm7 | Dm7b5 | G7 |", "Cm7"),
+        ("| Bm7b5 | Bdim7 |", "Bm6"),
         ("| Dm7 | G7 | Cmaj7 |", "Cmaj7"),
         ("| Cmaj7 | G7 |", "Cmaj7"),
         ("| C7 | F7 | C7 | G7 |", "C6"),

@@ -1,4 +1,4 @@
-"""Tempo in beats and in clicks, steps by chorus, swing by curve, and how far clicks may be apart."""
+"""Tempo in beats and in clicks, steps by chorus, swing by curve, and clicks too far apart."""
 
 from __future__ import annotations
 

@@ -1,25 +1,17 @@
-"""Scores that the tests of exporters share: made by hand, by drills, and at random."""
+"""Scores that the tests of exporters share: made by hand, and by drills."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import accumulate
 from typing import TYPE_CHECKING, Any
-
-import attrs
-from hypothesis import strategies as st
 
 from gripwright import (
     Chart,
     Chord,
-    ChordChange,
     ChordEvent,
     Chorus,
-    ClickEvent,
     Instrument,
     Meter,
-    NoteEvent,
-    Pitch,
     RhythmPattern,
     Score,
     ScoreBar,
@@ -95,105 +87,3 @@ def chord(onset: object, end: object, grip: int = 0, **settings: Any) -> ChordEv
     usual: dict[str, Any] = {"bar": 1, "beat": 1 + start, "dynamic": 80}
     voicing = voicings("guitar")[grip]
     return ChordEvent(start, Fraction(str(end)), voicing, **{**usual, **settings})
-
-
-def times(least: Fraction, most: Fraction) -> st.SearchStrategy[Fraction]:
-    """Return times from least to below most: on beats, between them, and where no tick is."""
-    denominators = st.sampled_from([1, 2, 3, 4, 5, 7, 12, 960, 1921])
-    return denominators.flatmap(
-        lambda under: st.integers(-(-least.numerator * under // least.denominator), 2**20).map(
-            lambda over: Fraction(over % max(int(most * under), 1), under)
-        )
-    ).map(lambda time: min(max(time, least), most - Fraction(1, 2000)))
-
-
-@st.composite
-def bars_of_many_kinds(draw: st.DrawFn) -> list[ScoreBar]:
-    """Return bars of changing metres, some after a pickup or a count-in."""
-    meters = st.sampled_from(["4/4", "3/4", "6/8", "3+2/4", "7/8", "2/2", "12/8", "5/16"])
-    found = [Meter.parse(draw(meters)) for _ in range(draw(st.integers(1, 5)))]
-    lengths = [meter.length for meter in found]
-    if draw(st.booleans()):
-        shorter = [Fraction(length) for length in (1, 2, 3) if length < lengths[0]]
-        lengths[0] = draw(st.sampled_from(shorter or lengths[:1]))
-    counted = draw(st.integers(0, min(2, len(found) - 1)))
-    starts = list(accumulate(lengths, initial=Fraction(0)))
-    zero = starts[counted]
-    return [
-        ScoreBar(
-            number=index - counted + 1,
-            onset=starts[index] - zero,
-            meter=meter,
-            length=lengths[index],
-            chorus=0 if index < counted else 1,
-            section=draw(st.sampled_from([None, None, "A", "Bridge"])),
-            lead_in=meter.length - lengths[index],
-        )
-        for index, meter in enumerate(found)
-    ]
-
-
-@st.composite
-def scores(draw: st.DrawFn) -> Score:
-    """Return any score: overlapping chords, unisons, times between ticks, tempos that change."""
-    bars = draw(bars_of_many_kinds())
-    start, end = bars[0].onset, bars[-1].end
-    name = draw(st.sampled_from(sorted(GRIPS)))
-    grips = voicings(name)
-    tempos = st.fractions(20, 400, max_denominator=7)
-    swings = st.sampled_from([Fraction(1), Fraction(2), Fraction(3, 2)])
-    choruses = [
-        Chorus(number, own[0].onset, own[-1].end, draw(tempos), draw(swings))
-        for number in (0, 1)
-        if (own := [bar for bar in bars if bar.chorus == number])
-    ]
-    places = times(start, end)
-    spans = st.tuples(places, places).filter(lambda span: span[0] != span[1])
-    drawn = [sorted(span) for span in draw(st.lists(spans, max_size=8))]
-    dynamics = st.integers(1, 127)
-    frame = Score(
-        instrument=grips[0].instrument, bars=bars, choruses=choruses, changes=[], events=[]
-    )
-
-    def placed(time: Fraction) -> dict[str, Any]:
-        bar = frame.bar_at(time)
-        return {"bar": bar.number, "beat": bar.meter.beat_of(time - bar.onset + bar.lead_in)}
-
-    events = [
-        ChordEvent(
-            onset,
-            until,
-            draw(st.sampled_from(grips)),
-            dynamic=draw(dynamics),
-            accent=draw(st.booleans()),
-            stroke=draw(st.sampled_from(["down", "up", "pluck"])),
-            push=draw(st.booleans()),
-            approach=draw(st.booleans()),
-            short=draw(st.booleans()),
-            **placed(onset),
-        )
-        for onset, until in sorted(drawn)
-    ]
-    pitches = st.integers(28, 60).map(Pitch.from_midi)
-    notes = [
-        NoteEvent(onset, until, draw(pitches), dynamic=draw(dynamics), **placed(onset))
-        for onset, until in sorted(sorted(span) for span in draw(st.lists(spans, max_size=4)))
-    ]
-    clicks = [
-        ClickEvent(time, accent=draw(st.booleans()), **placed(time))
-        for time in sorted(draw(st.lists(places, max_size=6)))
-    ]
-    changes = [
-        ChordChange(bar.onset, bar.end, draw(st.sampled_from([None, *(g.chord for g in grips)])))
-        for bar in bars
-        if bar.onset >= 0
-    ]
-    return attrs.evolve(
-        frame,
-        changes=changes,
-        events=events,
-        clicks=clicks,
-        bass=notes,
-        root=notes if draw(st.booleans()) else [],
-        title=draw(st.one_of(st.none(), st.text(st.characters(exclude_categories=["Cs"])))),
-    )

@@ -14,12 +14,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import Instrument, NoteEvent, Pitch, Score
+from gripwright.laws.drawing import scores
 from gripwright.score.sample import sample_score
 from gripwright_rhythm.export.csv_cell import guarded, unguarded
 from gripwright_rhythm.export.csv_events import COLUMNS, CsvExporter
 from gripwright_rhythm.export.csv_reader import EventTable, read_csv
 from gripwright_rhythm.export.unreadable import UnreadableFileError
-from tests.rhythm.export.scores import INSTRUMENTS, chord, drill, one_bar, scores
+from tests.rhythm.export.scores import INSTRUMENTS, chord, drill, one_bar
 from tests.rhythm.export.test_midi_laws import DRILLS
 from tests.rhythm.few import few
 

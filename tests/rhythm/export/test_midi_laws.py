@@ -19,11 +19,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import ConditionError, Meter, Score
+from gripwright.laws.drawing import scores
 from gripwright_rhythm.export.midi import MidiExporter
 from gripwright_rhythm.export.midi_notes import StrumAnchor, settled
 from gripwright_rhythm.export.midi_reader import read_midi
 from tests.rhythm.export.midi_model import CHANNELS, Sounding, expected, tick_of
-from tests.rhythm.export.scores import drill, scores
+from tests.rhythm.export.scores import drill
 from tests.rhythm.few import few
 
 DRILLS: dict[str, dict[str, Any]] = {

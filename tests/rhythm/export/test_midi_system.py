@@ -10,10 +10,11 @@ import pytest
 from hypothesis import given
 
 from gripwright import Score
+from gripwright.laws.drawing import scores
 from gripwright.score.sample import sample_score
 from gripwright_rhythm.export.midi import MidiExporter
 from tests.rhythm.export.midi_model import Sounding, expected
-from tests.rhythm.export.scores import drill, scores
+from tests.rhythm.export.scores import drill
 from tests.rhythm.export.test_midi_laws import DRILLS, clicks_of
 
 pytestmark = pytest.mark.system

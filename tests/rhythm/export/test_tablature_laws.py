@@ -12,8 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import ChordEvent, Chorus, ConditionError, Meter, Score, ScoreBar
+from gripwright.laws.drawing import scores
 from gripwright_rhythm.export.tablature import TextExporter
-from tests.rhythm.export.scores import GRIPS, scores, voicings
+from tests.rhythm.export.scores import GRIPS, voicings
 from tests.rhythm.few import few
 
 WIDTH = 80

@@ -6,8 +6,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gripwright import Meter, RhythmPattern
+from gripwright.laws.drawing import meters
 from gripwright_rhythm.families import families
-from tests.core.meter.drawing import meters
 from tests.rhythm.few import few
 
 seeds = st.integers()
@@ -27,7 +27,7 @@ def patterns_in(meter: Meter, seed: int) -> list[RhythmPattern]:
 
 
 @few
-@given(meters, seeds)
+@given(meters(), seeds)
 @example(LONGEST, 0)
 @example(SHORTEST, 0)
 @example(MOST_BEATS, 0)
@@ -43,7 +43,7 @@ def test_every_pattern_fills_its_bars_exactly(meter: Meter, seed: int) -> None:
 
 
 @few
-@given(meters, seeds)
+@given(meters(), seeds)
 def test_equal_arguments_give_equal_patterns(meter: Meter, seed: int) -> None:
     """Nothing but the metre and the seed counts."""
     assert patterns_in(meter, seed) == patterns_in(Meter(*meter_fields(meter)), seed)
@@ -55,7 +55,7 @@ def meter_fields(meter: Meter) -> tuple[int, int, tuple[int, ...]]:
 
 
 @few
-@given(meters, seeds)
+@given(meters(), seeds)
 @example(LONGEST, 0)
 @example(MOST_BEATS, 0)
 def test_names_differ_within_a_metre(meter: Meter, seed: int) -> None:
@@ -65,7 +65,7 @@ def test_names_differ_within_a_metre(meter: Meter, seed: int) -> None:
 
 
 @few
-@given(meters, seeds)
+@given(meters(), seeds)
 @example(MOST_BEATS, 0)
 def test_text_reads_back_equal(meter: Meter, seed: int) -> None:
     """A pattern can be written by hand as it is shown."""
@@ -75,7 +75,7 @@ def test_text_reads_back_equal(meter: Meter, seed: int) -> None:
 
 
 @few
-@given(meters, seeds)
+@given(meters(), seeds)
 def test_displacing_by_the_length_returns_the_pattern(meter: Meter, seed: int) -> None:
     """Once round is where it was."""
     for pattern in patterns_in(meter, seed):

@@ -4,15 +4,15 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gripwright import ConditionError, Meter, RhythmPattern
+from gripwright.laws.drawing import meters
 from gripwright_rhythm.ladder import RUNGS, Rung, place_rows
 from gripwright_rhythm.place import places
-from tests.core.meter.drawing import meters
 from tests.rhythm.few import few
 
 LONGEST, SHORTEST = Meter(64, 1), Meter(1, 32)
 
 
-@given(st.sampled_from(RUNGS), meters, st.integers())
+@given(st.sampled_from(RUNGS), meters(), st.integers())
 @example(RUNGS[21], LONGEST, 0)
 @example(RUNGS[21], Meter(33, 32), 0)
 @example(RUNGS[31], LONGEST, 0)
@@ -40,7 +40,7 @@ def test_a_rung_fits_or_says_which_metres_it_is_for(rung: Rung, meter: Meter, se
 
 
 @few
-@given(meters)
+@given(meters())
 def test_the_overview_shows_every_place_long_and_short(meter: Meter) -> None:
     """One row a place; both patterns sound from there, the short one to the beat after."""
     rows = place_rows(meter)

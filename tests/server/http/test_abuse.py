@@ -152,6 +152,30 @@ def test_values_out_of_range_are_refused(client: Client, field: str, value: obje
     assert response.json["errors"][0]["pointer"] == f"#/{field}"
 
 
+@pytest.mark.parametrize("depth", [3, 100, 254, 256, 300, 900])
+@pytest.mark.parametrize("field", ["strings", "fingers", "nothing"])
+def test_nested_values_are_refused_at_any_depth(client: Client, field: str, depth: int) -> None:
+    """Also between what a reader of JSON stands and what a validator stands."""
+    value: object = 1
+    for _ in range(depth):
+        value = [value]
+    for nested in (value, {"a": value}):
+        response = client.post("/v1/voicings", json={"symbol": "C", field: nested})
+        assert (response.status_code, _kind(response)) == (422, "invalid-request")
+        assert response.json["errors"][0]["pointer"].startswith(f"#/{field}")
+    assert client.post("/v1/voicings", json=value).status_code == 422
+
+
+@pytest.mark.parametrize("item", [1, 99, "C", [1], {}])
+def test_endless_lists_are_refused_at_once(client: Client, item: object) -> None:
+    """A mebibyte of faults is not judged fault by fault, while others wait."""
+    start = time.process_time()
+    response = client.post("/v1/voicings", json={"symbol": "C", "strings": [item] * 120_000})
+    assert (response.status_code, _kind(response)) == (422, "invalid-request")
+    assert "expected at most 1,000 values" in {one["detail"] for one in response.json["errors"]}
+    assert time.process_time() - start < 1
+
+
 def test_number_beyond_64_bits_is_echoed(client: Client) -> None:
     """A seed may be any whole number."""
     asked = {"chart": "| C | F |", "choruses": 2, "seed": 10**300, "candidates": 20}

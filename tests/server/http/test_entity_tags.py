@@ -125,3 +125,10 @@ def test_fingerprint_changes_with_plugins_and_their_data() -> None:
     prints = [fingerprint(REGISTRY), *map(fingerprint, changed)]
     assert len(set(prints)) == len(prints)
     assert fingerprint(_with()) == prints[0]
+
+
+def test_any_tag_needs_an_answer(client: Client) -> None:
+    """RFC 9110, section 13.1.2: the asterisk is for any current answer, and here there is none."""
+    star = {"If-None-Match": "*"}
+    assert client.get("/v1/spell?symbol=C", headers=star).status_code == 304
+    assert client.get("/v1/spell?symbol=Cmaj77", headers=star).status_code == 422

@@ -126,3 +126,14 @@ def test_what_is_served_lies_in_the_folder(folder: Path, name: str) -> None:
     path = safe_file(folder, name)
     assert path is not None
     assert path.is_relative_to(folder.resolve())
+
+
+def test_part_that_is_not_there(tmp_path: Path) -> None:
+    """RFC 9110, section 15.5.17: 416, with the length of the file."""
+    (tmp_path / "a.txt").write_text("four")
+    client = client_of(create_app(static=tmp_path, registry=registry))
+    response = client.get("/a.txt", headers={"Range": "bytes=9-"})
+    assert response.status_code == 416
+    assert response.json["type"] == "/v1/docs#problem-range-not-satisfiable"
+    assert response.headers["Content-Range"] == "bytes */4"
+    assert client.get("/a.txt", headers={"Range": "bytes=1-2"}).data == b"ou"

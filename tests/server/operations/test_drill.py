@@ -204,7 +204,7 @@ def test_bar_with_other_beats_is_refused_by_the_rung() -> None:
     with pytest.raises(ConditionError, match="the metre of bar 2") as caught:
         _drill("| Dm7 | 6/8 G7 |", rung=2)
     assert (caught.value.name, caught.value.value) == ("rung", "2 in 4/4")
-    with pytest.raises(ConditionError, match="pattern cannot be own"):
+    with pytest.raises(ConditionError, match="pattern cannot be 'own'"):
         _drill("| Dm7 | 6/8 G7 |", pattern="1")
 
 

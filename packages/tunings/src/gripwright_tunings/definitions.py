@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, cast
 
 from gripwright import Instrument, InstrumentString, Pitch
 
@@ -12,6 +12,21 @@ if TYPE_CHECKING:
 
 _NEEDED: Final = frozenset({"id", "name", "strings", "frets", "scale_mm"})
 _OPTIONAL: Final = frozenset({"align_fret", "doubles", "first_fret"})
+_KINDS: Final[Mapping[str, tuple[type, ...]]] = {
+    "id": (str,),
+    "name": (str,),
+    "strings": (str,),
+    "frets": (int,),
+    "scale_mm": (int, float),
+    "first_fret": (int,),
+    "doubles": (str,),
+    "align_fret": (int, float),
+}
+"""What each value is, or each of several."""
+
+_TABLES: Final = frozenset({"doubles", "first_fret"})
+_LISTS: Final = frozenset({"scale_mm"})
+_LARGEST: Final = 1_000_000
 
 
 def read_instruments(text: str) -> tuple[Instrument, ...]:
@@ -42,13 +57,34 @@ def read_instruments(text: str) -> tuple[Instrument, ...]:
         >>> own.strings[0].doubles == (Pitch.parse("C4"),)
         True
     """
-    return tuple(_instrument(row) for row in tomllib.loads(text).get("instrument", ()))
+    rows = tomllib.loads(text).get("instrument", [])
+    if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
+        raise ValueError("instrument is no array of tables")
+    return tuple(map(_instrument, rows))
+
+
+def _fits(key: str, value: object) -> bool:
+    """Whether a value is what its key takes: a table, a list where there may be one, or alone."""
+    if key in _TABLES:
+        return isinstance(value, dict) and all(_fits_alone(key, one) for one in value.values())
+    if key in _LISTS and isinstance(value, list):
+        return all(_fits_alone(key, one) for one in value)
+    return _fits_alone(key, value)
+
+
+def _fits_alone(key: str, value: object) -> bool:
+    if type(value) not in _KINDS[key]:
+        return False
+    return isinstance(value, str) or abs(cast("float", value)) < _LARGEST
 
 
 def _instrument(row: Mapping[str, Any]) -> Instrument:
     wrong = sorted((_NEEDED - row.keys()) | (row.keys() - _NEEDED - _OPTIONAL))
     if wrong:
         raise ValueError(f"instrument {row.get('id')!r}: missing or unknown {', '.join(wrong)}")
+    for key, value in row.items():
+        if not _fits(key, value):
+            raise ValueError(f"instrument {row['id']!r}: {key} cannot be {value!r}")
     pitches = [Pitch.parse(text) for text in row["strings"].split()]
     lengths = row["scale_mm"]
     if not isinstance(lengths, list):

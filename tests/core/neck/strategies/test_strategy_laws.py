@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from gripwright import Chord, Hand, Instrument, Interval, VoicingStrategy, find_voicings
 from gripwright.errors import ConditionError
+from gripwright.laws.drawing import chords, hands, instruments
 from gripwright.neck.strategies import BUILTIN_STRATEGIES
 from tests.core.neck.reference import instrument
-from tests.core.neck.searches import chords, cut_short, hands, instruments
+from tests.core.neck.searches import cut_short
 from tests.core.neck.strategies.stacking import (
     cut_to,
     literal_voicings,

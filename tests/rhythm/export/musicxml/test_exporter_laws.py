@@ -7,16 +7,18 @@ from typing import Any, get_args
 
 import attrs
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright import ChordEvent, Score
 from gripwright.errors import ConditionError
+from gripwright.laws.drawing import scores
 from gripwright_rhythm.export.musicxml import MusicXmlExporter
 from gripwright_rhythm.export.musicxml.exporter import Notation
 from tests.core.tune.test_leadsheet_writer import schema
 from tests.rhythm.export.musicxml.reading import Head, Heard, heard, length_of, part_of, played
-from tests.rhythm.export.scores import drill, scores
+from tests.rhythm.export.scores import drill
+from tests.rhythm.few import few
 
 EXPORTERS = st.builds(
     MusicXmlExporter,
@@ -72,6 +74,7 @@ def by_time(events: list[Heard]) -> list[Heard]:
     return sorted(events, key=lambda one: (one.onset, one.end, str(one)))
 
 
+@few
 @given(scores(), EXPORTERS)
 def test_export_then_read_gives_the_chords_back(score: Score, exporter: MusicXmlExporter) -> None:
     """Onset, end, loudness, string and fret of every chord on the tablature, exactly."""
@@ -83,6 +86,7 @@ def test_export_then_read_gives_the_chords_back(score: Score, exporter: MusicXml
         assert by_time(found) == by_time(wanted)
 
 
+@few
 @given(scores(), EXPORTERS)
 def test_notes_say_what_the_tablature_says(score: Score, exporter: MusicXmlExporter) -> None:
     """The same times and pitches on both staves; accents and dots stand on the notes."""
@@ -95,6 +99,7 @@ def test_notes_say_what_the_tablature_says(score: Score, exporter: MusicXmlExpor
         assert sum(one.staccato for one in notes) == sum(event.short for event in score.events)
 
 
+@few
 @given(scores())
 def test_single_notes_and_clicks_are_parts(score: Score) -> None:
     """Bass and clicks are read back where they are; there is no part for what there is none of."""
@@ -114,6 +119,7 @@ def test_single_notes_and_clicks_are_parts(score: Score) -> None:
         assert data.count(b"<score-part id") == 1 + len(names)
 
 
+@few
 @given(scores(), EXPORTERS)
 def test_every_voice_fills_its_bar(score: Score, exporter: MusicXmlExporter) -> None:
     """The durations of each voice add up to the bar's length, in every part."""
@@ -135,7 +141,7 @@ def test_every_voice_fills_its_bar(score: Score, exporter: MusicXmlExporter) -> 
             assert {Fraction(total, divisions) for total in voices.values()} == {length}
 
 
-@settings(max_examples=15)
+@few
 @given(scores(), EXPORTERS, st.sampled_from(get_args(Notation)))
 def test_every_file_is_valid(score: Score, exporter: MusicXmlExporter, notation: Notation) -> None:
     """W3C MusicXML 4.0."""
@@ -144,6 +150,7 @@ def test_every_file_is_valid(score: Score, exporter: MusicXmlExporter, notation:
         schema().validate(data.decode())
 
 
+@few
 @given(scores())
 def test_equal_scores_give_equal_bytes(score: Score) -> None:
     """A score rebuilt from its parts is written alike, and is left as it was."""
@@ -155,7 +162,7 @@ def test_equal_scores_give_equal_bytes(score: Score) -> None:
 PATTERNS = ["1 2.5'", "2 4.5>", "1' 3!", "2 4", "1 4'(above)", "1:1/3 2:2/3", "3:3~ 4", "4.5>"]
 
 
-@settings(max_examples=15)
+@few
 @given(
     st.sampled_from(PATTERNS),
     st.sampled_from(["all", "2 4", "every-other", "off"]),

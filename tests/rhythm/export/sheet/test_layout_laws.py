@@ -9,12 +9,12 @@ import pytest
 from hypothesis import example, given, settings
 
 from gripwright import Chart, Interval, Score, diagram
+from gripwright.laws.drawing import scores
 from gripwright.score.sample import sample_score
 from gripwright_rhythm.export.sheet import SheetPdfExporter, SheetSvgExporter
 from gripwright_rhythm.export.sheet.page import Page
 from gripwright_rhythm.export.sheet.paper import PAPERS
 from gripwright_rhythm.export.sheet.passage import passages_of
-from tests.rhythm.export.scores import scores
 from tests.rhythm.export.sheet.drawn_pages import axes, outside, overlaps, pieces
 from tests.rhythm.export.sheet.forms import (
     BLUES,

@@ -26,7 +26,7 @@ from gripwright_rhythm.export.sheet.paper import PAPERS
 from gripwright_rhythm.export.sheet.passage import passages_of
 from gripwright_rhythm.export.sheet.signs import typeset
 from tests.rhythm.export.sheet.drawn_pages import axes, outside, overlaps, texts
-from tests.rhythm.export.sheet.forms import BLUES, PICKUP, WALTZ, drill
+from tests.rhythm.export.sheet.forms import BLUES, GUITAR, PICKUP, WALTZ, drill
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -55,6 +55,12 @@ def test_head_says_what_is_played() -> None:
         "on 2 and 4; 90 beats a minute, 45 clicks a minute",
     ):
         assert words in said
+
+
+def test_head_names_a_capo_once() -> None:
+    """It is part of the name of the instrument."""
+    (page,) = pages(drill(BLUES, on=GUITAR.with_capo(3)))
+    assert " | ".join(texts(page)).count("capo") == 1
 
 
 def test_foot_warns_and_passes_notes_on() -> None:

@@ -10,12 +10,16 @@ import threading
 import time
 from collections.abc import Iterator
 from http.client import HTTPConnection, HTTPResponse
+from typing import TYPE_CHECKING
 
 import pytest
 
 from gripwright_server.http.server.connection import FULL
 from gripwright_server.http.server.server import Patience, Server
 from tests.server.http.live import LiveServer, served
+
+if TYPE_CHECKING:
+    from wsgiref.types import WSGIApplication
 
 SPELL = "/v1/spell?symbol=C%237"
 NDJSON = {"Accept": "application/x-ndjson"}
@@ -67,6 +71,8 @@ def test_connection_is_kept(live: LiveServer) -> None:
         (b"X: " + b"x" * 40_000 + b"\r\n", 431),
         (b"no header\r\n", 400),
         (b"Host: evil.example\r\n", 400),
+        (b"Expect: 100-continue\r\nContent-Length: 1048577\r\n", 413),
+        (b"Expect: 100-continue\r\nTransfer-Encoding: chunked\r\n", 411),
     ],
 )
 def test_refused_by_the_header(live: LiveServer, head: bytes, status: int) -> None:
@@ -76,6 +82,23 @@ def test_refused_by_the_header(live: LiveServer, head: bytes, status: int) -> No
     found, body = live.ask(start + host + head + b"Connection: close\r\n\r\n")
     assert found == status
     assert json.loads(body)["status"] == status
+
+
+def test_host_of_the_target_counts(live: LiveServer) -> None:
+    """RFC 9112, section 3.2.2: where the target names a host, the header is ignored."""
+    for target, header, status in (("localhost", "evil", 200), ("evil", "localhost", 400)):
+        head = f"GET http://{target}/healthz HTTP/1.1\r\nHost: {header}\r\n"
+        assert live.ask(f"{head}Connection: close\r\n\r\n".encode())[0] == status
+
+
+def test_body_that_is_awaited_is_asked_for(live: LiveServer) -> None:
+    """RFC 9110, section 10.1.1: a client that waits is told to go on."""
+    with live.connection() as one:
+        head = live.head("POST", "/v1/voicings", STREAM, {"Expect": "100-continue"})
+        one.sendall(head)
+        assert one.recv(100).startswith(b"HTTP/1.1 100 Continue")
+        one.sendall(STREAM)
+        assert one.recv(100).startswith(b"HTTP/1.1 200 OK")
 
 
 @pytest.mark.parametrize("line", [b"GET", b"\x00\x01", b"GET / HTTP/9.9", b"get / HTTP/1.1", b" "])
@@ -263,15 +286,15 @@ def test_second_signal_ends_it_at_once() -> None:
     assert "Traceback" not in said
 
 
+def _ok(environ: object, start_response: object) -> list[bytes]:
+    del environ
+    start_response("200 OK", [("Content-Length", "2")])  # type: ignore[operator]
+    return [b"ok"]
+
+
 @contextlib.contextmanager
-def _running(patience: Patience) -> Iterator[LiveServer]:
-    """A server in this process, with little patience."""
-
-    def application(environ: object, start_response: object) -> list[bytes]:
-        del environ
-        start_response("200 OK", [("Content-Length", "2")])  # type: ignore[operator]
-        return [b"ok"]
-
+def _running(patience: Patience, application: "WSGIApplication") -> Iterator[LiveServer]:
+    """A server in this process."""
     server = Server(application, port=0, threads=2, patience=patience)
     thread = threading.Thread(target=server.run)
     thread.start()
@@ -288,7 +311,7 @@ def _running(patience: Patience) -> Iterator[LiveServer]:
 )
 def test_client_that_takes_too_long_is_closed(sent: bytes) -> None:
     """Whether nothing comes, half a header or half a body; also where it trickles."""
-    with _running(Patience(arrival_s=1, stall_s=1, idle_s=1)) as server:
+    with _running(Patience(arrival_s=1, stall_s=1, idle_s=1), _ok) as server:
         with server.connection() as one:
             one.settimeout(10)
             one.sendall(sent)
@@ -303,3 +326,44 @@ def test_client_that_takes_too_long_is_closed(sent: bytes) -> None:
                         one.sendall(b"x" if b"Length" not in sent else b"")
             assert 0.9 < time.monotonic() - start < 6
         assert server.ask(b"GET / HTTP/1.0\r\n\r\n") == (200, b"ok")
+
+
+def test_answers_that_are_not_read_are_not_made() -> None:
+    """Who asks and asks on one connection, and reads nothing, fills no memory."""
+    made = 0
+
+    def application(environ: object, start_response: object) -> list[bytes]:
+        nonlocal made
+        del environ
+        made += 1
+        start_response("200 OK", [("Content-Length", str(FULL))])  # type: ignore[operator]
+        return [b"x" * FULL]
+
+    asked = 60
+    with _running(Patience(), application) as server, server.connection(receives=4096) as one:
+        one.sendall(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n" * asked)
+        time.sleep(1)
+        # What the system takes for the reader, and a little more.
+        assert made < asked // 2
+        for _ in range(asked):
+            response = HTTPResponse(one)
+            response.begin()
+            assert len(response.read()) == FULL
+    assert made == asked
+
+
+def test_many_idle_connections_make_room() -> None:
+    """Far more than are kept: who comes next is served soon, and the log is not flooded."""
+    with served() as server, contextlib.ExitStack() as stack:
+        for _ in range(950):
+            stack.enter_context(server.connection())
+        start = time.monotonic()
+        assert server.get(SPELL)["count"] == 1
+        assert time.monotonic() - start < 3
+        assert "limit" not in server.log.read_text()
+
+
+def test_port_that_is_taken_is_told() -> None:
+    """Which one, in words."""
+    with served() as server, pytest.raises(OSError, match=rf"port {server.port}: Address already"):
+        Server(lambda environ, start: [], port=server.port)

@@ -52,8 +52,7 @@ def patterns_fill_their_bars(family: RhythmFamily, *, meter: Meter, seed: int) -
             total = cells[-1].onset + cells[-1].length
             if total != whole:
                 raise LawBrokenError(
-                    fault=f"{_named(chorus)} lasts {total} quarters, and {chorus.bars} bars of"
-                    f" {meter} last {whole}"
+                    fault=f"{_named(chorus)} lasts {total} quarters, and its bars last {whole}"
                 )
 
 

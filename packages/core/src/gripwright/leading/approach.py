@@ -54,6 +54,14 @@ class Approach:
         kind: Its word, one of `KINDS`.
         grips: One grip, or two for a double chromatic approach, in the order of playing.
         target: The grip that they lead to.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> target = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
+        >>> above = Voicing(Chord.parse("Dbmaj7"), guitar, (-1, 4, 6, 5, 6, -1))
+        >>> Approach("above", (above,), target).parallel
+        True
     """
 
     kind: ApproachKind

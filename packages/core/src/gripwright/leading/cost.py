@@ -81,6 +81,10 @@ class StepCost:
         top: The top line.
         ease: The awkwardness of the grip that the step goes to.
         surcharge: For a grip that earlier lines used.
+
+    Example:
+        >>> StepCost(motion=3000, travel=500, top=1000, ease=250).total
+        4750
     """
 
     motion: int

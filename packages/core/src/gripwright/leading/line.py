@@ -54,6 +54,13 @@ class LineStep:
         length: Quarters until the next chord.
         bar: The number of the bar as played, counted from 1.
         cost: What the step to here costs, part by part.
+
+    Example:
+        >>> from gripwright import Chart, Instrument, lead
+        >>> line = lead(Chart.parse("| Dm7 | G7 |"), Instrument.from_text("G4 C4 E4 A4"))
+        >>> step = line.steps[1]
+        >>> print(step.chord, step.voicing.shape, step.onset, step.bar)
+        G7 x-2-1-2 4 2
     """
 
     chord: Chord

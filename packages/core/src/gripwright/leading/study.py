@@ -57,6 +57,13 @@ class Study:
             it costs to follow a known voicing by a known one, or a new one by a new one.
         known: For each voicing whether the player knew it.
         skipped: Notes of the scale, within the compass of the study, that no voicing has on top.
+
+    Example:
+        >>> from gripwright import Chord, Instrument
+        >>> ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=345)
+        >>> found = study(Chord.parse("C6"), ukulele, max_notes=4)
+        >>> [str(pitch) for pitch in found.top_line][:4]
+        ['A4', 'B4', 'C5', 'D5']
     """
 
     chord: Chord

@@ -19,6 +19,12 @@ class RhythmFamily(Protocol):
     """A family of rhythm patterns that belong together, for the metres that it knows.
 
     `WrittenFamily` and `MadeFamily` are such families; any other object of this form is one too.
+
+    Example:
+        >>> from gripwright import RhythmPattern
+        >>> one = WrittenFamily("ones", "A chord on one.", [RhythmPattern.parse("1")])
+        >>> isinstance(one, RhythmFamily), Meter(4, 4) in one.meters, Meter(3, 4) in one.meters
+        (True, True, False)
     """
 
     @property

@@ -42,6 +42,11 @@ class Cell:
         onset: Quarters from the start of the pattern.
         length: Quarters that it lasts, above 0.
         attack: The attack, or None for silence.
+
+    Example:
+        >>> pattern = RhythmPattern.parse("1' 3")
+        >>> [(str(cell.onset), str(cell.length), cell.attack is None) for cell in pattern.cells]
+        [('0', '1', False), ('1', '1', True), ('2', '2', False)]
     """
 
     onset: Fraction

@@ -49,6 +49,12 @@ class Emptiness:
         returning: How many voicings come back without it; None where there are more than can
             be held.
         sentence: The same for a reader.
+
+    Example:
+        >>> from gripwright import Chord, Hand, Instrument
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> explain_empty(Chord.parse("Cmaj9"), guitar, Hand(), strings=(6, 5)).condition
+        'strings'
     """
 
     condition: str | None

@@ -32,6 +32,10 @@ class Press:
     Args:
         fret: The fret.
         strings: Indices of the strings that it presses, from the bass side.
+
+    Example:
+        >>> presses_of((-1, 3, 5, 5, 5, 3))[0]
+        Press(fret=3, strings=(1, 5))
     """
 
     fret: int

@@ -1,6 +1,12 @@
 """Orders of voicings.
 
 Each is total: rows that an order holds equal stand in lexicographic order of frets.
+
+Example:
+    >>> from gripwright import Chord, Instrument, find_voicings, ranking
+    >>> table = find_voicings(Chord.parse("G7"), Instrument.from_text("G4 C4 E4 A4"))
+    >>> [str(voicing.shape) for voicing in table.order_by(ranking.teaching)[:2]]
+    ['7-7-7-8', 'x-7-7-8']
 """
 
 from __future__ import annotations
@@ -29,6 +35,10 @@ class Ranking:
         name: The name by which it is asked for.
         summary: One sentence for players.
         columns: What it sorts by, the weightiest first.
+
+    Example:
+        >>> ease.name, ease.summary
+        ('ease', 'Least strain for the hand first')
     """
 
     name: str

@@ -103,6 +103,16 @@ class VoicingStrategy(Protocol):
     """A way to voice chords: a name, a sentence, and recipes for a chord.
 
     A strategy knows the chord alone, never an instrument.
+
+    Example:
+        >>> @attrs.frozen
+        ... class Fourths:
+        ...     name: str = "fourths"
+        ...     summary: str = "Root, fourth, seventh."
+        ...     def recipes(self, chord, /):
+        ...         return [Recipe(("1", "4", "b7"), "scale")]
+        >>> isinstance(Fourths(), VoicingStrategy)
+        True
     """
 
     @property

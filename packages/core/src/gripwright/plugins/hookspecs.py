@@ -39,6 +39,15 @@ class Hooks(Protocol):
 
     Names given (an instrument's ``id``, the ``name`` of the others) are lower-case ASCII letters,
     digits and hyphens and start with a letter.
+
+    Example:
+        >>> for name in sorted(vars(Hooks)):
+        ...     if name.startswith(f"{PROJECT}_"):
+        ...         print(name)
+        gripwright_exporters
+        gripwright_instruments
+        gripwright_rhythm_families
+        gripwright_voicing_strategies
     """
 
     @hookspec

@@ -37,7 +37,14 @@ _SHOWN: Final = 60
 
 @runtime_checkable
 class Exporter(Protocol):
-    """A writer of one file format; `ReadingExporter` is one that can read it too."""
+    """A writer of one file format; `ReadingExporter` is one that can read it too.
+
+    Example:
+        >>> from gripwright import load_registry
+        >>> exporter = load_registry().exporters["json"]
+        >>> isinstance(exporter, Exporter), exporter.suffixes
+        (True, ('.json',))
+    """
 
     @property
     def name(self) -> str:
@@ -65,6 +72,15 @@ class ReadingExporter(Exporter, Protocol):
 
     What is read from a file is what the format keeps of the score, which may be less than all of
     it: ``read(export(score), score.instrument) == kept(score)``. The laws hold it to that.
+
+    Example:
+        >>> from gripwright import load_registry
+        >>> from gripwright.score.sample import sample_score
+        >>> exporter, score = load_registry().exporters["json"], sample_score()
+        >>> isinstance(exporter, ReadingExporter)
+        True
+        >>> exporter.read(exporter.export(score), score.instrument) == exporter.kept(score)
+        True
     """
 
     def read(self, data: bytes, instrument: Instrument, /) -> object:

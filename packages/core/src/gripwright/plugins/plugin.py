@@ -21,6 +21,12 @@ class PluginInfo:
         strategies: The names of the voicing strategies it gives.
         rhythm_families: The names of the rhythm families it gives.
         exporters: The names of the exporters it gives.
+
+    Example:
+        >>> from gripwright import load_registry
+        >>> info = load_registry().plugins[0]
+        >>> info.name, info.distribution, info.exporters
+        ('builtins', 'gripwright', ('json',))
     """
 
     name: str

@@ -86,6 +86,12 @@ class ChordEvent(_Timed):
         push: Whether it anticipates its chord, which starts later.
         approach: Whether it leads to the chord after it, and is none of the chart's.
         short: Whether it is cut on purpose before something else ends it.
+
+    Example:
+        >>> from gripwright.score.sample import sample_score
+        >>> event = sample_score().events[1]
+        >>> print(event.chord, event.onset, event.end, event.short)
+        G7 4 5 True
     """
 
     voicing: Voicing
@@ -115,6 +121,11 @@ class NoteEvent(_Timed):
         bar: The number of the bar in which it starts.
         beat: The beat of that bar on which it starts, from 1.
         dynamic: How loud, as a MIDI velocity, 1 to 127.
+
+    Example:
+        >>> note = NoteEvent(Fraction(0), Fraction(2), Pitch.parse("D2"), 1, Fraction(1), 80)
+        >>> print(note.pitch, note.end)
+        D2 2
     """
 
     pitch: Pitch
@@ -132,6 +143,11 @@ class ClickEvent:
         bar: The number of the bar in which it falls.
         beat: The beat of that bar on which it falls, from 1.
         accent: Whether it marks the first beat of a bar.
+
+    Example:
+        >>> click = ClickEvent(Fraction(4), bar=2, beat=Fraction(1), accent=True)
+        >>> print(click.onset, click.beat)
+        4 1
     """
 
     onset: Fraction

@@ -32,6 +32,11 @@ class ChordChange:
         onset: Quarters from the start of the form.
         end: Quarters from the start of the form to the next one.
         chord: The chord; None for N.C.
+
+    Example:
+        >>> change = ChordChange(Fraction(0), Fraction(4), Chord.parse("Dm7"))
+        >>> print(change.chord, change.end)
+        Dm7 4
     """
 
     onset: Fraction
@@ -61,6 +66,11 @@ class ScoreBar:
         section: The name of the section that starts here, or None.
         ending: Whether it is the bar after the form in which the last chord is held.
         lead_in: Quarters of its metre that lie before its start: above 0 in a pickup bar alone.
+
+    Example:
+        >>> pickup = ScoreBar(1, Fraction(0), Meter(4, 4), Fraction(1), 1, lead_in=Fraction(3))
+        >>> print(pickup.length, pickup.lead_in)
+        1 3
     """
 
     number: int
@@ -97,6 +107,11 @@ class Chorus:
         tempo_bpm: Pulses a minute, exact.
         swing: How long the first half of a swung pulse is beside the second; 1 for straight.
         key: The key, or None.
+
+    Example:
+        >>> chorus = Chorus(1, Fraction(0), Fraction(48), tempo_bpm=Fraction(120))
+        >>> print(chorus.swing, chorus.key)
+        1 None
     """
 
     number: int
@@ -140,6 +155,12 @@ class Score:
     Raises:
         ConditionError: Bars that leave a gap, or choruses, chords or events out of order or
             outside the bars.
+
+    Example:
+        >>> from gripwright.score.sample import sample_score
+        >>> score = sample_score()
+        >>> [(str(event.chord), str(event.onset), str(event.end)) for event in score.events]
+        [('Dm7', '0', '4'), ('G7', '4', '5')]
     """
 
     instrument: Instrument

@@ -40,6 +40,11 @@ class ChordScale:
         tensions: Tones of the scale that colour the chord.
         avoid: Tones of the scale that hide it, good for passing only.
         reason: Why this scale, in words.
+
+    Example:
+        >>> found = chord_scale(Chord.parse("G7"))
+        >>> found.scale.name, [str(tension) for tension in found.tensions]
+        ('mixolydian', ['9', '13'])
     """
 
     chord: Chord

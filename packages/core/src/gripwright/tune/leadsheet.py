@@ -31,6 +31,11 @@ class PlayedNote:
         onset: Quarters from the start of the form.
         duration: Quarters that it lasts.
         bar: The index of the played bar in which it starts.
+
+    Example:
+        >>> note = PlayedNote(Pitch.parse("E4"), onset=Fraction(4), duration=Fraction(1), bar=1)
+        >>> print(note.pitch, note.onset)
+        E4 4
     """
 
     pitch: Pitch
@@ -48,6 +53,11 @@ class LeadSheet:
         melody: Its melody as written, which may have no note.
         warnings: What was guessed or left out, a sentence each, with its bar: counted from 1 in
             the order written, a pickup included.
+
+    Example:
+        >>> sheet = LeadSheet(Chart.parse("| Dm7 | G7 |"))
+        >>> len(sheet.chart.written), sheet.melody, sheet.warnings
+        (2, (), ())
     """
 
     chart: Chart[Chord]

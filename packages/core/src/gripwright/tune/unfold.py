@@ -29,6 +29,12 @@ class PlayedBar(Generic[S]):
         written: The bar as written.
         onset: Quarters from the start of the form.
         time: Which time its repeat is being played, counted from 1; 1 outside repeats.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> bar = Chart.parse("|: Dm7 | G7 :|").unfolded().bars[2]
+        >>> bar.index, str(bar.onset), bar.time
+        (0, '8', 2)
     """
 
     written: WrittenBar[S]
@@ -56,6 +62,12 @@ class Span(Generic[S]):
         length: Quarters that it lasts, above 0.
         held: Whether it is attacked once and held to its end.
         bar: The index of the played bar in which it starts.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> span = Chart.parse("| Dm7 | G7 | G7 |").unfolded().spans[1]
+        >>> print(span.symbol, span.onset, span.end)
+        G7 4 8
     """
 
     symbol: S | None
@@ -80,6 +92,12 @@ class PlayedHit:
         push: Whether it anticipates its chord.
         span: The index of the span whose chord it attacks; that of a push out of the last bar is
             0, the first of the next chorus.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> hit = Chart.parse("| Dm7 {1 4.5>} | G7 |").unfolded().hits[1]
+        >>> print(hit.onset, hit.push, hit.span)
+        7/2 True 1
     """
 
     onset: Fraction

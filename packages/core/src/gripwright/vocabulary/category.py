@@ -27,6 +27,10 @@ class Category:
         string_sets: How many sound each set of strings, the most first.
         tops: How many have each degree on top, the most first.
         inversions: How many stand in each inversion, the most first.
+
+    Example:
+        >>> Category("m7b5", 2, (("drop-2", 2),), (((5, 4, 3, 2), 2),), (), ()).families
+        (('drop-2', 2),)
     """
 
     name: str

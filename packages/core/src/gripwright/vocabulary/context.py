@@ -54,6 +54,15 @@ class Context:
         after: A grip of the chord after.
         in_tune: Whether the chords are those of the tune at hand.
         known: Whether the grips before and after are of the vocabulary.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, Shape
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> named = (("Dm7", "x-5-7-5-6-x"), ("G7", "x-x-5-7-6-7"), ("Cmaj7", "x-3-5-4-5-x"))
+        >>> grips = [Voicing(Chord.parse(c), guitar, Shape.parse(s).frets) for c, s in named]
+        >>> context = Context(*grips, in_tune=True, known=(True, True))
+        >>> [str(grip.chord) for grip in context.grips]
+        ['Dm7', 'G7', 'Cmaj7']
     """
 
     before: Voicing

@@ -58,6 +58,10 @@ class Gap:
         group: The strings on which it is missing, or None for all.
         top: The degree that is never on top there, or None for any.
         rank: How early to fill it; the smallest first.
+
+    Example:
+        >>> Gap(QUALITIES["6"], None, None, 3).sentence
+        'no major sixth'
     """
 
     quality: Quality

@@ -18,6 +18,10 @@ class Grade:
         name: The word by which it is given.
         words: The same as a player says it.
         place: 1 for the worst to 4 for the best.
+
+    Example:
+        >>> GRADES["in-time"].place
+        3
     """
 
     name: str

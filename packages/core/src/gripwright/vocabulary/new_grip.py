@@ -48,6 +48,10 @@ class NewGripWeights:
         strain: For each 10 mm of strain.
         change: For each finger that the nearest known grip would have to move.
         later: For each place later in the teaching order.
+
+    Example:
+        >>> NewGripWeights(strain=0.4).change
+        1.0
     """
 
     gap: float = 1.0
@@ -73,6 +77,13 @@ class NewGrip:
         cycle: The grip round the cycle of fourths.
         root: The root to hear it over, below its lowest note.
         sing: Its top note, to sing.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> new = choose_new_grip((), Profile(guitar))
+        >>> print(new.grip.chord, new.grip.shape, new.like, new.changes)
+        Cmaj7 x-3-5-4-5-x None 4
     """
 
     gap: Gap

@@ -33,6 +33,14 @@ class Passage:
         last_bar: Number of its last bar.
         line: One grip for each chord.
         place: Which step of the line is the new grip, counted from 0, or None.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> tune = Chart.parse("| Dm7 | G7 |")
+        >>> passage = passage_of(tune, Profile(guitar))
+        >>> passage.first_bar, passage.last_bar, len(passage.line.steps)
+        (1, 2, 2)
     """
 
     title: str | None

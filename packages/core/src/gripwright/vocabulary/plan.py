@@ -34,6 +34,15 @@ class Due:
     Args:
         facts: What is known of its grip.
         since: When it fell due, with a time zone.
+
+    Example:
+        >>> from datetime import UTC
+        >>> from gripwright import Chord, Instrument, Voicing
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> grip = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
+        >>> due = Due(Facts.of(grip), datetime(2026, 1, 5, 20, tzinfo=UTC))
+        >>> due.since.hour
+        20
     """
 
     facts: Facts
@@ -48,6 +57,10 @@ class Rung:
         name: Its name or number.
         summary: What is played on it, a sentence.
         tempo: The tempo in words, such as ``"80 beats a minute, a click on 2 and 4"``.
+
+    Example:
+        >>> Rung("3", "A chord on one, short.", "60 beats a minute").name
+        '3'
     """
 
     name: str
@@ -64,6 +77,10 @@ class Block:
         minutes: How long.
         lines: What to do, for a reader.
         again: Whether it goes on with what a break has cut.
+
+    Example:
+        >>> Block("warm-up", 2, ("Cmaj7 x-3-5-4-5-x",)).minutes
+        2
     """
 
     kind: BlockKind
@@ -86,6 +103,12 @@ class DayPlan:
         passage: The phrase of the tune, or None.
         rung: The rung of the ladder, or None.
         cautions: What to mind.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> plan = plan_day(date(2026, 1, 5), Profile(Instrument.from_text("G4 C4 E4 A4")), ())
+        >>> plan.minutes, plan.waiting, plan.paused
+        (20, 0, None)
     """
 
     day: date

@@ -38,6 +38,10 @@ class Verdict:
     Args:
         right: Whether it is right.
         sentence: The same in words, with what was asked for where it is wrong.
+
+    Example:
+        >>> Verdict(right=False, sentence="it is b3, not 3").right
+        False
     """
 
     right: bool
@@ -128,6 +132,14 @@ def prompt_for(
 
     Raises:
         ConditionError: An unknown kind.
+
+    Example:
+        >>> from gripwright import Instrument, Voicing
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> facts = Facts.of(Voicing(Chord.parse("Cm7b5"), guitar, (-1, 3, 4, 3, 4, -1)))
+        >>> first = prompt_for(facts, guitar, seed="monday")
+        >>> first == prompt_for(facts, guitar, seed="monday")
+        True
     """
     if kind is not None and kind not in KINDS:
         raise ConditionError(name="kind", value=kind, expected=" or ".join(KINDS))

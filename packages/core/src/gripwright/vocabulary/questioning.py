@@ -33,6 +33,12 @@ class Question:
         missing: Essential groups of the chord of which no tone sounds.
         wrong_bass: The lowest note where the symbol's slash asks for another, or None.
         could_be: What the grip could be instead, best first, five names at most.
+
+    Example:
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> doubtful = question(grip_for(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 3, 5, -1)))
+        >>> [str(note) for note in doubtful.foreign]
+        ['Bb']
     """
 
     voicing: Voicing

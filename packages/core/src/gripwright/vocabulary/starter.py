@@ -38,6 +38,12 @@ class StarterGrip:
     Args:
         stage: What it belongs to, such as ``"open chords"``; stages are met in order.
         grip: The grip.
+
+    Example:
+        >>> from gripwright import Instrument
+        >>> first = starter_set(Profile(Instrument.from_text("E2 A2 D3 G3 B3 E4")))[0]
+        >>> print(first.stage, first.grip.shape)
+        open chords x-3-2-0-1-0
     """
 
     stage: str

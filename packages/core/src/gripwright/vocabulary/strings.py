@@ -20,6 +20,10 @@ class StringGroup:
     Args:
         words: What players call them, such as ``"the inner strings"``.
         strings: Their numbers, 1 on the treble side, from the bass side.
+
+    Example:
+        >>> string_groups(6)[0].words
+        'the inner strings'
     """
 
     words: str

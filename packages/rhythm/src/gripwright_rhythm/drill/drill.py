@@ -69,7 +69,8 @@ def make_drill(
     of them, so that each is heard. Hits that the chart prescribes are played as written. The last
     chorus ends with the form; where an approach or an anticipation aims past it, an ending bar
     follows in which the tonic is held. A first chord that only an anticipation would sound is
-    anticipated in the count-in.
+    anticipated in the count-in, or attacked at its start where there is none. In a break nothing
+    sounds.
 
     Args:
         line: The line, played in every chorus; or one for each chorus, over again where there are
@@ -80,8 +81,8 @@ def make_drill(
         tempo_of: What it counts: ``"beats"`` or ``"clicks"``.
         tempo_step: Beats a minute by which every chorus is faster than the one before.
         choruses: How often the form is played, 1 to 100.
-        count_in: Bars of clicks on every beat before the form, 0 to 8; a pickup is played in the
-            last of them. None sounds where the click is off.
+        count_in: Bars of clicks on every beat before the form, 0 to 8; a pickup is played at the
+            end of the last of them. None sounds where the click is off.
         swing: The ratio of the first half of a beat to the second, 1 to 4, or the name of a curve
             of `gripwright_rhythm.swing.CURVES`.
         staccato: The part of its length that a short chord sounds, above 0 and up to 1.

@@ -208,12 +208,9 @@ def _one_of(words: tuple[str, ...]) -> Callable[[str], str]:
 
 
 def _click(row: _Row) -> ClickEvent:
-    return ClickEvent(
-        row.read("onset", _time),
-        row.read("bar", _whole),
-        row.read("beat", _time),
-        row.read("accent", _flag),
-    )
+    onset, bar, beat = row.read("onset", _time), row.read("bar", _whole), row.read("beat", _time)
+    accent = row.read("accent", _flag)
+    return row.made(lambda: ClickEvent(onset, bar, beat, accent))
 
 
 def _note(row: _Row) -> NoteEvent:

@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from gripwright import Score
 
 USUAL_WIDTH: Final = 80
-_WIDTHS: Final = (60, 400)
+NARROWEST: Final = 60
+WIDEST: Final = 400
+"""Columns of a line at least and at most."""
 
 
 @attrs.frozen
@@ -60,9 +62,10 @@ class TextExporter:
 
     @width.validator
     def _check_width(self, _attribute: object, value: int) -> None:
-        least, most = _WIDTHS
-        if not least <= value <= most:
-            raise ConditionError(name="width", value=value, expected=f"{least} to {most} columns")
+        if not NARROWEST <= value <= WIDEST:
+            raise ConditionError(
+                name="width", value=value, expected=f"{NARROWEST} to {WIDEST} columns"
+            )
 
     def export(self, score: Score, /) -> bytes:
         """Write a score.

@@ -18,6 +18,7 @@ _PATTERN: Final = (
     frozenset({"name", "meter", "summary", "text"}),
     frozenset({"dynamic", "bass", "later"}),
 )
+_ROWS: Final = frozenset({"pattern", "later"})
 _LATER: Final = (frozenset({"text"}), frozenset({"dynamic"}))
 
 
@@ -53,7 +54,7 @@ def read_families(text: str) -> tuple[WrittenFamily, ...]:
         >>> [pattern.name for pattern in family.patterns(Meter(3, 4))]
         ['own-2']
     """
-    return tuple(_family(row) for row in tomllib.loads(text).get("family", ()))
+    return tuple(map(_family, _tables(tomllib.loads(text), "family")))
 
 
 def families_when_asked(text: str) -> tuple[MadeFamily, ...]:
@@ -81,7 +82,7 @@ def _when_asked(row: Mapping[str, Any]) -> MadeFamily:
 
 def _family(row: Mapping[str, Any]) -> WrittenFamily:
     _check_keys("family", row, *_FAMILY)
-    return WrittenFamily(row["name"], row["summary"], map(_pattern, row["pattern"]))
+    return WrittenFamily(row["name"], row["summary"], map(_pattern, _tables(row, "pattern")))
 
 
 def _pattern(row: Mapping[str, Any]) -> RhythmPattern:
@@ -99,7 +100,7 @@ def _pattern(row: Mapping[str, Any]) -> RhythmPattern:
         return first
     later = [
         _chorus(chorus, number, first, row.get("bass", ""))
-        for number, chorus in enumerate(row["later"], 2)
+        for number, chorus in enumerate(_tables(row, "later"), 2)
     ]
     return attrs.evolve(first, later=later)
 
@@ -116,6 +117,14 @@ def _chorus(row: Mapping[str, Any], number: int, first: RhythmPattern, bass: str
     )
 
 
+def _tables(row: Mapping[str, Any], key: str) -> list[Mapping[str, Any]]:
+    """The tables under a key, none where it is missing."""
+    tables = row.get(key, [])
+    if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
+        raise ConditionError(name=key, value=tables, expected="an array of tables")
+    return tables
+
+
 def _check_keys(
     what: str, row: Mapping[str, Any], needed: frozenset[str], optional: frozenset[str]
 ) -> None:
@@ -126,3 +135,9 @@ def _check_keys(
             value=", ".join(sorted(row)),
             expected=f"{', '.join(sorted(needed))}; missing or unknown: {', '.join(wrong)}",
         )
+    for key, value in row.items():
+        # The tables below have a check of their own.
+        kind = int if key == "dynamic" else str
+        if key not in _ROWS and type(value) is not kind:
+            expected = "a whole number" if kind is int else "text"
+            raise ConditionError(name=f"{key} of {what}", value=value, expected=expected)

@@ -18,6 +18,11 @@ class PlaceRow:
         long: A chord there alone, held; its `RhythmPattern.cells` say from where to where.
         short: A chord there alone, short.
         rung: The number of the rung that takes it up first; None where none does.
+
+    Example:
+        >>> row = place_rows(Meter(4, 4))[1]
+        >>> row.place.label, str(row.short)
+        ('1.5', "1.5'")
     """
 
     place: Place

@@ -34,6 +34,12 @@ class Part:
         pattern: What is played; None where the player chooses.
         click: What clicks.
         sentence: What the player does, in one sentence.
+
+    Example:
+        >>> from gripwright_rhythm.ladder import rung
+        >>> part = rung(2).part(1, Meter(4, 4))
+        >>> print(part.pattern, "/", part.click.words())
+        1' / on all beats
     """
 
     pattern: RhythmPattern | None
@@ -63,6 +69,11 @@ class Drill:
         text: The text of a pattern, with places in braces; or empty.
         family: The name of one of our families, whose patterns are played in order; or empty.
         pattern: The one pattern of the family that is played; empty for all.
+
+    Example:
+        >>> from gripwright_rhythm.ladder import rung
+        >>> rung(2).drills[0].says
+        'Beat 1, short'
     """
 
     says: str = ""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, cast
 
 import attrs
 import click
@@ -38,7 +38,7 @@ class OperationCommand(click.Command):
     """
 
     def __init__(self, operation: Declaration, **settings: Any) -> None:
-        self.declared: Final = operation
+        self.operation: Final = operation
         fields = request_fields(operation.request)
         self._headings: Final = {field.name: field.heading for field in fields}
         settings.setdefault(
@@ -55,7 +55,7 @@ class OperationCommand(click.Command):
 
     def surface_options(self) -> list[click.Option]:
         """The options that belong to a command line alone."""
-        return _surface_options(self.declared)
+        return _surface_options(self.operation)
 
     def bound(self, session: Session, values: dict[str, Any]) -> Operation:
         """The operation, ready to run.
@@ -65,8 +65,7 @@ class OperationCommand(click.Command):
             values: The values of the options; those that are none of the request are taken out.
         """
         del session, values
-        operation: Operation = self.declared  # type: ignore[assignment]
-        return operation
+        return cast("Operation", self.operation)
 
     def format_arguments(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write nothing: arguments stand under the headings of their groups."""

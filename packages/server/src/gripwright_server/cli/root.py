@@ -104,5 +104,17 @@ def ROOT(ctx: click.Context, disable: tuple[str, ...]) -> None:  # noqa: N802 - 
 
 
 def main() -> None:
-    """Run the command line on the arguments of the process and exit."""
+    """Run the command line on the arguments of the process and exit.
+
+    Example:
+        >>> import sys
+        >>> from unittest import mock
+        >>> with mock.patch.object(sys, "argv", ["gripwright", "--version"]):
+        ...     try:
+        ...         main()
+        ...     except SystemExit as end:
+        ...         print(end.code)
+        gripwright 0.1.0
+        0
+    """
     ROOT(prog_name="gripwright")

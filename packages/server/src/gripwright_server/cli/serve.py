@@ -83,6 +83,12 @@ def _origins(ctx: click.Context, parameter: click.Parameter, values: tuple[str, 
     help="Serve the files of this folder beside the API.",
 )
 @click.option(
+    "--store",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Serve your vocabulary in this file too, under /v1/vocabulary and to this machine alone.",
+)
+@click.option(
     "--threads",
     type=click.IntRange(1, _MOST_THREADS),
     default=8,
@@ -106,6 +112,7 @@ def SERVE(  # noqa: N802 - a constant of click's making
     trusted_hosts: tuple[str, ...],
     origins: tuple[str, ...],
     static: Path | None,
+    store: Path | None,
     threads: int,
     time_limit_s: float,
 ) -> None:
@@ -119,6 +126,11 @@ def SERVE(  # noqa: N802 - a constant of click's making
             f"beyond this machine ({host}) name the hosts by which it may be called:"
             " --trusted-host NAME"
         )
+    if store is not None and (trusted_hosts or not _is_loopback(host)):
+        raise click.UsageError(
+            "a vocabulary is served to this machine alone: leave out --store, or --trusted-host"
+            " and --host"
+        )
     create_app, settings_class, server_class, loopback = _surface()
     session = ctx.find_object(Session) or Session()
     app = create_app(
@@ -127,6 +139,8 @@ def SERVE(  # noqa: N802 - a constant of click's making
         static=static,
         settings=settings_class(time_limit_s=time_limit_s),
         registry=session.registry,
+        store=store,
+        clock=session.now,
     )
     server = server_class(app, host=host, port=port, threads=threads)
     # What every answer needs, so that the first does not wait for it.

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any, Final
 
 import click
 
-from gripwright.errors import MissingExtraError
 from gripwright_server.cli.command import OperationCommand
 from gripwright_server.operations import request_fields
 from gripwright_server.operations.option import unknown_name
+from gripwright_server.operations.stored import store_operations
 
 if TYPE_CHECKING:
     from gripwright_server.cli.session import Session
@@ -29,7 +29,7 @@ class StoreCommand(OperationCommand):
     """
 
     def __init__(self, operation: StoreOperation) -> None:
-        self._operation: Final = operation
+        self._stored: Final = operation
         required = any(field.required for field in request_fields(operation.request))
         super().__init__(operation, no_args_is_help=required, context_settings=_CONTEXT)
 
@@ -50,7 +50,7 @@ class StoreCommand(OperationCommand):
         from gripwright_server.store import store_path  # noqa: PLC0415
 
         path: Path = store_path(values.pop(_STORE))
-        return self._operation.at(path, session.now())
+        return self._stored.at(path, session.now())
 
 
 class VocabularyGroup(click.Group):
@@ -59,12 +59,12 @@ class VocabularyGroup(click.Group):
     def list_commands(self, ctx: click.Context) -> list[str]:
         """The names of the commands, sorted."""
         del ctx
-        return [operation.name for operation in _operations()]
+        return [operation.name for operation in store_operations()]
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command of that name."""
         del ctx
-        for operation in _operations():
+        for operation in store_operations():
             if operation.name == cmd_name:
                 return StoreCommand(operation)
         return None
@@ -75,25 +75,8 @@ class VocabularyGroup(click.Group):
         """The command that the arguments name; an unknown name is told the nearest ones."""
         name, names = args[0], self.list_commands(ctx)
         if name not in names and not name.startswith("-") and not ctx.resilient_parsing:
-            raise unknown_name(
-                "command", f"vocabulary {name}", [f"vocabulary {one}" for one in names]
-            )
+            raise unknown_name("vocabulary command", name, names)
         return super().resolve_command(ctx, args)
-
-
-def _operations() -> tuple[StoreOperation, ...]:
-    """The operations, which need the extra ``store``."""
-    try:
-        # Late on purpose: few commands need them, and they need a database.
-        from gripwright_server.operations.vocabulary import (  # noqa: PLC0415
-            VOCABULARY as OPERATIONS,
-        )
-    except ModuleNotFoundError as error:
-        package = (error.name or "").partition(".")[0]
-        if package.startswith("gripwright"):
-            raise
-        raise MissingExtraError(library=package, extra="gripwright-server[store]") from error
-    return OPERATIONS
 
 
 VOCABULARY: Final = VocabularyGroup(

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from attrs import AttrsInstance
 
-    from gripwright_server.operations import Operation, Result
+    from gripwright_server.operations import Declaration, Result
     from gripwright_server.operations.chart import ChartResult
 
 _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
@@ -26,15 +26,23 @@ _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
 
 
 class Format(Protocol):
-    """Writes an answer in one format."""
+    """Writes an answer in one format.
+
+    Example:
+        >>> from gripwright_server.operations.spell import SPELL, SpellRequest, spell
+        >>> request = SpellRequest(symbols=("C5",))
+        >>> answer = spell(request, lambda: None)
+        >>> "".join(FORMATS["ndjson"](SPELL, request, answer))[:16]
+        '{"symbol": "C5",'
+    """
 
     def __call__(
-        self, operation: Operation, request: AttrsInstance, result: Result, /
+        self, operation: Declaration, request: AttrsInstance, result: Result, /
     ) -> Iterator[str] | Iterator[bytes]:
         """Yield the answer in pieces: of text, or of bytes where the format is no text."""
 
 
-def as_json(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
+def as_json(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[str]:
     """One JSON document (RFC 8259), a row a line: schema, request, counts and the rows.
 
     Where the answer is a document of its own, that document as it is.
@@ -65,14 +73,14 @@ def as_json(operation: Operation, request: AttrsInstance, result: Result) -> Ite
     yield "\n  ]\n}\n"
 
 
-def as_ndjson(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
+def as_ndjson(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[str]:
     """JSON rows alone, one a line."""
     del operation, request
     for row in result.rows():
         yield f"{_row_text(row)}\n"
 
 
-def as_csv(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
+def as_csv(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[str]:
     """Comma-separated values (RFC 4180, with line feeds) under a line of names.
 
     A value that is a list stands in one cell with spaces between; a muted string is ``x``. Text
@@ -85,23 +93,23 @@ def as_csv(operation: Operation, request: AttrsInstance, result: Result) -> Iter
         yield _csv_line([_cell(getattr(row, name)) for name in names])
 
 
-def as_svg(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
+def as_svg(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[str]:
     """One picture (SVG 1.1) of all rows."""
     yield picture_of(operation, request, result)
 
 
-def as_pdf(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[bytes]:
+def as_pdf(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[bytes]:
     """Pages to be printed (PDF)."""
     yield document_of(operation, request, result)
 
 
-def as_text(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
+def as_text(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[str]:
     """The text that the answer is, where it is one: it reads back to itself."""
     del operation, request
     yield f"{facts_of(result)['text']}\n"
 
 
-def as_musicxml(operation: Operation, request: AttrsInstance, result: Result) -> Iterator[str]:
+def as_musicxml(operation: Declaration, request: AttrsInstance, result: Result) -> Iterator[str]:
     """A lead sheet (MusicXML 4.0) of the chart, with character references for what is no ASCII."""
     del operation, request
     # Late on purpose: only charts are written so.

@@ -14,6 +14,10 @@ class Media:
     Args:
         media_type: Its media type (RFC 6838), with its parameters.
         suffix: The ending of a file in it, with its dot.
+
+    Example:
+        >>> Media("text/csv; charset=utf-8", ".csv").suffix
+        '.csv'
     """
 
     media_type: str

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -25,6 +26,7 @@ from gripwright_server.http.static import send_static
 from gripwright_server.http.surface import Surface
 from gripwright_server.http.view import View
 from gripwright_server.operations import OPERATIONS
+from gripwright_server.operations.stored import store_operations
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -41,8 +43,14 @@ _OF_STATUS: Final = {
     405: kinds.METHOD,
     413: kinds.TOO_LARGE,
     415: kinds.MEDIA_TYPE,
+    416: kinds.RANGE,
 }
 _LOG: Final = logging.getLogger(__name__)
+
+
+def local_time() -> datetime:
+    """The moment by the clock of the machine, in its time zone."""
+    return datetime.now().astimezone()
 
 
 def create_app(
@@ -54,6 +62,8 @@ def create_app(
     settings: Settings | None = None,
     registry: Callable[[], Registry] | None = None,
     operations: Iterable[Operation] = OPERATIONS,
+    store: str | Path | None = None,
+    clock: Callable[[], datetime] = local_time,
 ) -> Flask:
     """A WSGI application that answers for every operation.
 
@@ -66,6 +76,13 @@ def create_app(
         settings: Further settings, over which those above go.
         registry: Gives the plugins; those installed where nothing is said.
         operations: What is offered; every operation where nothing is said.
+        store: The file of a player's vocabulary, which is then served beside them, to this
+            machine alone; made at the request that begins it. Needs the extra ``store``.
+        clock: Gives the moment, with a time zone, where a request for a vocabulary tells none.
+
+    Raises:
+        StoreError: The store is there, and cannot be used.
+        MissingExtraError: A store is given, and the extra is not installed.
 
     Example:
         >>> client = create_app().test_client()
@@ -80,11 +97,13 @@ def create_app(
         disabled=tuple(disabled),
     )
     service = Service(own, registry)
-    surfaces = [Surface(operation) for operation in operations]
+    surfaces: list[Surface] = [Surface(operation) for operation in operations]
     app = Flask(__name__, static_folder=None, template_folder=None)
     app.url_map.merge_slashes = False
     app.extensions["gripwright"] = service
     _add_operations(app, service, surfaces)
+    if store is not None:
+        surfaces += _add_vocabulary(app, service, Path(store), clock)
     _add_documents(app, surfaces)
     _add_files(app, own)
     _add_hooks(app, own)
@@ -96,6 +115,27 @@ def _add_operations(app: Flask, service: Service, surfaces: list[Surface]) -> No
         methods = ["GET"] if surface.by_get else ["GET", "POST"]
         view = View(service, surface)
         app.add_url_rule(surface.path, surface.operation.name, view.__call__, methods=methods)
+
+
+def _add_vocabulary(
+    app: Flask, service: Service, path: Path, clock: Callable[[], datetime]
+) -> list[Surface]:
+    """Offer the operations on a vocabulary."""
+    operations = store_operations()
+    # Late on purpose: few services have a store, whose libraries are an extra.
+    from gripwright_server.http.vocabulary import StoreSurface, StoreView  # noqa: PLC0415
+    from gripwright_server.store import Store  # noqa: PLC0415
+
+    if path.exists():
+        Store.open(path, create=False).close()
+    surfaces: list[Surface] = []
+    for operation in operations:
+        surface = StoreSurface(operation)
+        methods = ["GET"] if surface.by_get else ["POST"]
+        view = StoreView(service, surface, path, clock)
+        app.add_url_rule(surface.path, operation.full_name, view.__call__, methods=methods)
+        surfaces.append(surface)
+    return surfaces
 
 
 def _add_documents(app: Flask, surfaces: list[Surface]) -> None:

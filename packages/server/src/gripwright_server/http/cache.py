@@ -10,7 +10,7 @@ Value = TypeVar("Value")
 
 
 class BoundedCache(Generic[Value]):
-    """Values by key, of which so much is kept as a bound allows; safe among threads.
+    """Values by short key, of which so much is kept as a bound allows; safe among threads.
 
     Args:
         bound: The greatest sum of weights. A value heavier than half of it is never kept, so that
@@ -18,16 +18,16 @@ class BoundedCache(Generic[Value]):
 
     Example:
         >>> cache = BoundedCache[str](bound=10)
-        >>> for key in (b"a", b"b", b"c"):
+        >>> for key in ("a", "b", "c"):
         ...     cache.keep(key, "value", weight=4)
-        >>> cache.get(b"a") is None, cache.get(b"c"), cache.weight
+        >>> cache.get("a") is None, cache.get("c"), cache.weight
         (True, 'value', 8)
     """
 
     def __init__(self, bound: int) -> None:
         self._bound: Final = bound
         self._lock: Final = threading.Lock()
-        self._held: Final[OrderedDict[bytes, tuple[Value, int]]] = OrderedDict()
+        self._held: Final[OrderedDict[str, tuple[Value, int]]] = OrderedDict()
         self._weight = 0
 
     @property
@@ -35,7 +35,7 @@ class BoundedCache(Generic[Value]):
         """The sum of the weights of what is kept."""
         return self._weight
 
-    def get(self, key: bytes) -> Value | None:
+    def get(self, key: str) -> Value | None:
         """The value of a key, where it is kept."""
         with self._lock:
             if key not in self._held:
@@ -43,7 +43,7 @@ class BoundedCache(Generic[Value]):
             self._held.move_to_end(key)
             return self._held[key][0]
 
-    def keep(self, key: bytes, value: Value, weight: int) -> None:
+    def keep(self, key: str, value: Value, weight: int) -> None:
         """Keep a value, and forget as many others as the bound asks for."""
         if weight > self._bound // 2:
             return

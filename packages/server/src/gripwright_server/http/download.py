@@ -39,7 +39,7 @@ def file_name(surface: Surface, values: dict[str, Any], suffix: str) -> str:
     text = "-".join(told) if isinstance(told, list) else str(told)
     about = _UNSAFE.sub("-", text.replace("#", "sharp")).strip("-")[:_LONGEST].strip("-")
     digest = hashlib.blake2b(surface.canonical(values), digest_size=4).hexdigest()
-    return "-".join(filter(None, (surface.operation.name, about, digest))) + suffix
+    return "-".join(filter(None, (surface.operation.full_name, about, digest))) + suffix
 
 
 def disposition(name: str, *, shown: bool) -> str:

@@ -22,7 +22,7 @@ from gripwright_server.http import kinds
 from gripwright_server.http.deadline import TimeLimitError
 from gripwright_server.http.problem import Fault, Kind, Problem
 from gripwright_server.http.validation import pointer_of
-from gripwright_server.operations import NothingFoundError
+from gripwright_server.operations import NothingFoundError, RefusedError
 from gripwright_server.operations.chart_text import ChartOptions, read_chart
 from gripwright_server.operations.conditions import ConditionOptions, conditions_of
 from gripwright_server.operations.name import NoCommonNameError
@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 KIND_OF: Final[tuple[tuple[type[Exception], Kind], ...]] = (
     (TimeLimitError, kinds.TOO_LONG),
     (NothingFoundError, kinds.NOTHING_FOUND),
+    (RefusedError, kinds.REFUSED),
     (NoCandidateError, kinds.NOTHING_FOUND),
     (ChartError, kinds.UNREADABLE),
     (LeadSheetError, kinds.UNREADABLE),
@@ -158,9 +159,15 @@ def _places(error: GripwrightError, surface: Surface, values: Values) -> Iterato
     elif isinstance(error, ConditionError):
         path = (error.name,) if error.name in values else ()
         yield _placed(Fault(detail=str(error), expected=error.expected), surface, path)
-    elif isinstance(error, NothingFoundError):
-        path = (error.condition,) if error.condition in values else ()
-        yield _placed(Fault(detail=error.sentence), surface, path)
+    elif isinstance(error, (NothingFoundError, RefusedError)):
+        yield _placed(Fault(detail=error.sentence), surface, _path_of(error, values))
+
+
+def _path_of(error: NothingFoundError | RefusedError, values: Values) -> tuple[str, ...]:
+    """The field that an error is about, or the place in a document that it holds."""
+    if isinstance(error, RefusedError):
+        return (error.field, *filter(None, error.pointer.split("/")))
+    return (error.condition,) if error.condition in values else ()
 
 
 def _paths_of(text: str, values: Values) -> list[tuple[str | int, ...]]:

@@ -22,6 +22,12 @@ KINDS: Final = (
     BAD_REQUEST := Kind(
         "bad-request", 400, "The request is not well-formed", "Send a request as RFC 9112 has it."
     ),
+    NOT_LOCAL := Kind(
+        "not-local",
+        403,
+        "A vocabulary is served to its own machine alone",
+        "Ask from the machine on which the service runs.",
+    ),
     NOT_FOUND := Kind("not-found", 404, "There is nothing here", "See /v1/openapi.json."),
     METHOD := Kind(
         "method-not-allowed", 405, "Not by this method", "The header Allow says by which."
@@ -57,6 +63,12 @@ KINDS: Final = (
         "The body has a media type that is not read here",
         "Send application/json.",
     ),
+    RANGE := Kind(
+        "range-not-satisfiable",
+        416,
+        "The file has no such part",
+        "The header Content-Range says how long it is; ask for one part of it.",
+    ),
     INVALID := Kind(
         "invalid-request",
         422,
@@ -81,6 +93,12 @@ KINDS: Final = (
         "The conditions contradict each other",
         "Change the field that the fault points to.",
     ),
+    REFUSED := Kind(
+        "refused",
+        422,
+        "What was given can be read, and is not taken",
+        "The fault says why not, and where.",
+    ),
     NOTHING_FOUND := Kind(
         "nothing-found",
         422,
@@ -99,8 +117,20 @@ KINDS: Final = (
     INTERNAL := Kind(
         "internal-error", 500, "The service failed", "The fault is not yours; please report it."
     ),
+    STORE_FAILED := Kind(
+        "store-failed",
+        500,
+        "The store of the vocabulary cannot be used",
+        "Look at its file; what was acknowledged before is kept.",
+    ),
     UNSUPPORTED := Kind(
         "not-implemented", 501, "This form of transfer is not supported", "Send Content-Length."
+    ),
+    STORE_BUSY := Kind(
+        "store-unavailable",
+        503,
+        "The store of the vocabulary cannot be written now",
+        "Send the same again: a review that carries its name never counts twice.",
     ),
 )
 """Every kind, by status."""

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gripwright.plugins import Registry
-    from gripwright_server.operations import Operation
+    from gripwright_server.operations import Declaration
 
 Making = Literal["document", "stream", "file", "export"]
 """How a form is made: one JSON document, rows as they come, a text, or by an exporter."""
@@ -62,7 +62,7 @@ class Form:
         return self.essence in {"image/svg+xml", "application/pdf", "text/plain"}
 
 
-def forms_of(operation: Operation, registry: Registry | None = None) -> tuple[Form, ...]:
+def forms_of(operation: Declaration, registry: Registry | None = None) -> tuple[Form, ...]:
     """The forms of the answers of an operation, the usual one first.
 
     A score comes in the formats of the exporters of the registry too, with the media type that

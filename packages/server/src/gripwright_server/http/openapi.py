@@ -12,7 +12,7 @@ from gripwright_server.http.body import JSON, LEAD_SHEETS, TEXT
 from gripwright_server.http.kinds import KINDS
 from gripwright_server.http.negotiation import forms_of
 from gripwright_server.http.problem import MEDIA_TYPE
-from gripwright_server.http.routes import CURSOR, FORMAT, parameter_name
+from gripwright_server.http.routes import CURSOR, FORMAT, NOW, parameter_name
 from gripwright_server.http.surface import Surface
 from gripwright_server.operations.schema import DIALECT
 
@@ -119,21 +119,24 @@ def _path(surface: Surface) -> dict[str, Any]:
         parameters = [_parameter(field, surface) for field in surface.fields]
         if surface.paged:
             parameters.append(_cursor(required=False))
-        methods["get"] = _operation(surface, surface.operation.name, parameters)
+        methods["get"] = _operation(surface, surface.operation.full_name, parameters)
     else:
         methods["post"] = {
-            **_operation(surface, surface.operation.name, []),
+            **_operation(surface, surface.operation.full_name, []),
             "requestBody": _request_body(surface),
         }
+    if not surface.by_get and not surface.private:
         methods["get"] = _operation(
-            surface, f"{surface.operation.name}-page", [_cursor(required=True)]
+            surface, f"{surface.operation.full_name}-page", [_cursor(required=True)]
         )
     return methods
 
 
 def _operation(surface: Surface, name: str, parameters: list[dict[str, Any]]) -> dict[str, Any]:
     operation = surface.operation
-    page = name != operation.name
+    page = name != operation.full_name
+    if surface.private:
+        parameters = [*parameters, *_PRIVATE_PARAMETERS]
     return {
         "operationId": name,
         "summary": f"{operation.summary}: one page of an answer" if page else operation.summary,
@@ -146,7 +149,7 @@ def _operation(surface: Surface, name: str, parameters: list[dict[str, Any]]) ->
             },
             **(
                 {"304": {"description": "The client has this answer."}}
-                if page or surface.by_get
+                if (page or surface.by_get) and not surface.private
                 else {}
             ),
             "default": {"$ref": "#/components/responses/Problem"},
@@ -166,6 +169,8 @@ def _content(surface: Surface) -> dict[str, Any]:
 
 
 def _headers(surface: Surface, *, page: bool) -> dict[str, Any]:
+    if surface.private:
+        return {}
     headers = {"ETag": "changes where the answer would"}
     if surface.paged:
         headers["Link"] = "the pages before and after (RFC 8288)"
@@ -190,6 +195,18 @@ def _parameter(field: RequestField, surface: Surface) -> dict[str, Any]:
         "schema": schema,
         **({"style": "form", "explode": True} if field.many else {}),
     }
+
+
+_PRIVATE_PARAMETERS: Final[list[dict[str, Any]]] = [
+    {
+        "name": NOW,
+        "in": "query",
+        "required": False,
+        "description": "the moment with its offset (RFC 3339), which says what day it is where the"
+        " player is; the clock of the service if left out",
+        "schema": {"type": "string", "format": "date-time"},
+    }
+]
 
 
 def _cursor(*, required: bool) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
-    from gripwright_server.operations import Operation, RequestField
+    from gripwright_server.operations import Declaration, RequestField
 
 BY_GET: Final = frozenset(
     {
@@ -34,13 +34,19 @@ FORMAT: Final = "format"
 CURSOR: Final = "cursor"
 """The parameter that names a page of an answer."""
 
+NOW: Final = "now"
+"""The parameter that says what time it is where the player is."""
+
+IDEMPOTENCY_KEY: Final = "Idempotency-Key"
+"""The header that can name a review."""
+
 LIMIT: Final = "limit"
 """The field of a request that says how many rows it wants: here the length of a page."""
 
 
-def path_of(operation: Operation) -> str:
+def path_of(operation: Declaration) -> str:
     """The path of an operation."""
-    return f"{ROOT}/{operation.name}"
+    return "/".join(filter(None, (ROOT, operation.group, operation.name)))
 
 
 def parameter_name(field: RequestField) -> str:

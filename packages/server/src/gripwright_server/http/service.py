@@ -7,7 +7,7 @@ import hashlib
 import importlib
 import sys
 import threading
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, cast
 
 import gripwright
 from gripwright.errors import GripwrightError
@@ -28,10 +28,13 @@ if TYPE_CHECKING:
     from gripwright_server.http.settings import Settings
     from gripwright_server.http.surface import Surface, Values
     from gripwright_server.http.writing import Written
-    from gripwright_server.operations import Result
+    from gripwright_server.operations import Operation, Result
 
-_ENTRY: Final = 100
-"""What any answer weighs beside its rows."""
+_ENTRY: Final = 300
+"""Rows of a table that weigh as much as any answer does beside its rows."""
+
+_ROW: Final = 30
+"""Rows of a table that weigh as much as a row that is a value of its own, with what it is of."""
 
 
 class Service:
@@ -67,6 +70,11 @@ class Service:
         """What answers are worked out by: another version may answer otherwise."""
         return fingerprint(self.registry())
 
+    @property
+    def held_rows(self) -> int:
+        """What the answers weigh that are remembered, in rows of a table."""
+        return self._results.weight
+
     def entity_tag(self, key: bytes) -> str:
         """A strong entity tag (RFC 9110, section 8.8.3), without its quotes, for an answer.
 
@@ -90,11 +98,13 @@ class Service:
         whole = values
         if surface.paged and not values.get(DIVERSE):
             whole = {**values, LIMIT: None}
-        key = surface.canonical(whole)
+        # A tag is short; a request may be long, and would be held in memory beside its answer.
+        key = self.entity_tag(surface.canonical(whole))
         result = self._results.get(key)
         if result is None:
-            result = surface.operation.function(surface.request(whole), self.registry)
-            self._results.keep(key, result, _ENTRY + result.count)
+            operation = cast("Operation", surface.operation)
+            result = operation.function(surface.request(whole), self.registry)
+            self._results.keep(key, result, _ENTRY + result.count * (1 if surface.paged else _ROW))
         if whole is not values and not isinstance(result, ResultInParts):
             message = f"{surface.operation.name} has a limit, and its result no parts"
             raise TypeError(message)

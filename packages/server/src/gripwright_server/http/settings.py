@@ -19,6 +19,9 @@ PAGE: Final = 100
 LONGEST_PAGE: Final = 1000
 """Rows of a page at most."""
 
+LONGEST_LIST: Final = 1000
+"""Values of a field that holds many, at most."""
+
 
 @attrs.frozen(kw_only=True)
 class Settings:
@@ -33,7 +36,8 @@ class Settings:
         time_limit_s: Seconds that an answer may take to work out.
         row_bound: Voicings above which a search refuses.
         longest_sound_s: Seconds of sound that are rendered; a minute of it takes some 10 MB.
-        cached_rows: Rows of answers that are kept in memory; a voicing takes some 50 bytes.
+        cached_rows: Rows of answers that are kept in memory; a voicing takes some 50 bytes, and
+            what takes more counts for more rows.
         cached_bytes: Bytes of written answers that are kept in memory.
     """
 

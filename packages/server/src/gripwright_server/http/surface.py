@@ -9,9 +9,9 @@ import attrs
 
 from gripwright_server.http.encoding import encoded, row_encoder
 from gripwright_server.http.routes import BY_GET, LIMIT, parameter_name, path_of
-from gripwright_server.http.settings import LONGEST_PAGE, PAGE
+from gripwright_server.http.settings import LONGEST_LIST, LONGEST_PAGE, PAGE
 from gripwright_server.http.validation import Validator
-from gripwright_server.operations import Operation, request_fields, request_schema
+from gripwright_server.operations import Declaration, request_fields, request_schema
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -34,7 +34,7 @@ class Surface:
         operation: The operation.
     """
 
-    operation: Operation
+    operation: Declaration
 
     @functools.cached_property
     def path(self) -> str:
@@ -45,6 +45,11 @@ class Surface:
     def by_get(self) -> bool:
         """Whether its request stands in the query."""
         return self.operation.name in BY_GET
+
+    @functools.cached_property
+    def private(self) -> bool:
+        """Whether answers are a player's own: nothing is kept of them, and they have no pages."""
+        return False
 
     @functools.cached_property
     def fields(self) -> tuple[RequestField, ...]:
@@ -64,8 +69,14 @@ class Surface:
 
     @functools.cached_property
     def schema(self) -> dict[str, Any]:
-        """The schema of its request: that of the operation, with a page in place of a limit."""
+        """The schema of its request: that of the operation, with a page in place of a limit.
+
+        Lists have an end here, so that no request is long to judge.
+        """
         schema = request_schema(self.operation.request)
+        for field in self.fields:
+            if field.many:
+                schema["properties"][field.name]["maxItems"] = LONGEST_LIST
         if self.paged:
             schema["properties"][LIMIT] = {
                 "type": "integer",
@@ -123,7 +134,7 @@ class Surface:
 
     def canonical(self, values: Values) -> bytes:
         """A complete request as bytes: equal for equal requests."""
-        return b"%s %s" % (self.operation.name.encode(), encoded(values))
+        return b"%s %s" % (self.operation.full_name.encode(), encoded(values))
 
     def request(self, values: Values) -> Any:  # noqa: ANN401 - of the operation's own class
         """The request of the operation."""

@@ -10,6 +10,7 @@ import jsonschema_rs
 
 from gripwright.named import nearest_names
 from gripwright_server.http.problem import MOST_FAULTS, Fault
+from gripwright_server.http.settings import LONGEST_LIST
 from gripwright_server.operations.option import unknown_name
 
 if TYPE_CHECKING:
@@ -44,9 +45,10 @@ class Validator:
 
     def faults(self, value: object) -> list[Fault]:
         """Every fault of a request, or as many as a problem lists, by place."""
-        if self._validator.is_valid(value):
+        shown = _outlined(value)
+        if self._validator.is_valid(shown):
             return []
-        errors = itertools.islice(self._validator.iter_errors(value), MOST_FAULTS)
+        errors = itertools.islice(self._validator.iter_errors(shown), MOST_FAULTS)
         found = [fault for error in errors for fault in self._of(error)]
         # Alternatives of one value each bring an error, and the faults would be the same.
         return sorted(dict.fromkeys(found), key=lambda fault: fault.pointer)[:MOST_FAULTS]
@@ -63,6 +65,10 @@ class Validator:
                 pointer=pointer_of(name),
                 expected=self._fields[name].option.help,
             )
+        elif isinstance(kind, jsonschema_rs.ValidationErrorKind.MaxItems):
+            most = f"at most {kind.limit:,} values"
+            pointer = pointer_of(*error.instance_path)
+            yield Fault(detail=f"expected {most}", pointer=pointer, expected=most)
         elif not error.instance_path:
             yield Fault(detail="expected a JSON object", expected="a JSON object")
         else:
@@ -107,6 +113,31 @@ def pointer_of(*path: str | int) -> str:
         ('#/symbols/0', '#/a~1b', '#')
     """
     return "#" + "".join(f"/{_token(str(part))}" for part in path)
+
+
+def _outlined(value: object) -> object:
+    """A request as far as its schema looks into it.
+
+    Requests are flat: of what lies in a list only the kind counts, and of a list that is too long
+    only that it is. What is nested deep or endless would take long to judge, or cannot be.
+
+    Example:
+        >>> _outlined({"a": [1, [2, [3]]], "b": {"c": {}}})
+        {'a': [1, []], 'b': {}}
+    """
+    if not isinstance(value, dict):
+        return _kind_alone(value)
+    return {
+        name: [_kind_alone(item) for item in one[: LONGEST_LIST + 1]]
+        if isinstance(one, list)
+        else _kind_alone(one)
+        for name, one in value.items()
+    }
+
+
+def _kind_alone(value: object) -> object:
+    """A value, or an empty one where it could hold others."""
+    return type(value)() if isinstance(value, dict | list) else value
 
 
 def _token(text: str) -> str:

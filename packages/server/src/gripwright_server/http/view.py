@@ -24,6 +24,7 @@ from gripwright_server.http.writing import Written
 if TYPE_CHECKING:
     from gripwright_server.http.service import Service
     from gripwright_server.http.surface import Surface
+    from gripwright_server.operations import Result
 
 _FRESH: Final = "public, max-age=3600"
 _REVALIDATED: Final = "no-cache"
@@ -70,15 +71,19 @@ class View:
             asked.start,
         )
         response = Response(content_type=asked.form.media_type)
-        response.set_etag(self._service.entity_tag(key))
+        tag = self._service.entity_tag(key)
+        response.set_etag(tag)
         self._describe(response, asked)
         if self._known_already(response):
+            if request.if_none_match.star_tag:
+                # Any answer will do, but there must be one.
+                self._result(asked)
             return response
         if asked.form.making == "stream":
             response.response = self._stream(asked)
             response.direct_passthrough = True
         else:
-            written = self._service.bodies.get(key) or self._written(key, asked)
+            written = self._service.bodies.get(tag) or self._written(tag, asked)
             response.set_data(written.body)
             if written.link:
                 response.headers["Link"] = written.link
@@ -170,19 +175,23 @@ class View:
         return True
 
     def _stream(self, asked: _Asked) -> Any:  # noqa: ANN401 - an iterator of bytes
-        surface, service = self._surface, self._service
-        result = service.worked_out(
-            surface, asked.values, lambda: service.result(surface, asked.values)
-        )
-        shown = writing.shown_part(surface, asked.values, result, asked.start)
+        surface = self._surface
+        shown = writing.shown_part(surface, asked.values, self._result(asked), asked.start)
         return writing.stream(surface, surface.request(asked.values), shown, asked.form)
 
-    def _written(self, key: bytes, asked: _Asked) -> Written:
+    def _result(self, asked: _Asked) -> Result:
+        surface, service = self._surface, self._service
+        result: Result = service.worked_out(
+            surface, asked.values, lambda: service.result(surface, asked.values)
+        )
+        return result
+
+    def _written(self, tag: str, asked: _Asked) -> Written:
         """An answer, which is remembered."""
         written: Written = self._service.worked_out(
             self._surface, asked.values, lambda: self._write(asked)
         )
-        self._service.bodies.keep(key, written, len(written.body))
+        self._service.bodies.keep(tag, written, written.weight)
         return written
 
     def _write(self, asked: _Asked) -> Written:

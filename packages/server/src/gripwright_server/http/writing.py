@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from gripwright_server.operations import Result
 
 _MINUTE_S: Final = 60
+_RECORD_BYTES: Final = 500
 
 CHUNK: Final = 500
 """Rows of a chunk of a stream."""
@@ -40,6 +41,11 @@ class Written:
 
     body: bytes
     link: str = ""
+
+    @property
+    def weight(self) -> int:
+        """Bytes that it takes in memory, about."""
+        return _RECORD_BYTES + len(self.body) + len(self.link)
 
 
 def shown_part(surface: Surface, values: Values, result: Result, start: int) -> Result:

@@ -19,7 +19,14 @@ RegistrySource: TypeAlias = "Callable[[], Registry]"
 
 
 class Result(Protocol):
-    """The answer of an operation: rows in a total order, of which a part may be shown."""
+    """The answer of an operation: rows in a total order, of which a part may be shown.
+
+    Example:
+        >>> from gripwright_server.operations.spell import SPELL, SpellRequest
+        >>> answer = SPELL.function(SpellRequest(symbols=("Am7", "D7")), lambda: None)
+        >>> [row.symbol for row in answer.rows()], answer.returned
+        (['Am7', 'D7'], 2)
+    """
 
     @property
     def count(self) -> int:
@@ -99,6 +106,11 @@ class Declaration:
         scored: The result is a `ResultWithScore`, which comes in the formats of the exporters too.
         group: The group of commands, and the part of the path, in which the name stands; empty
             for none.
+
+    Example:
+        >>> from gripwright_server.operations.spell import SPELL
+        >>> SPELL.full_name, SPELL.schema
+        ('spell', 'gripwright/spell/1')
     """
 
     name: str
@@ -137,6 +149,11 @@ class Operation(Declaration):
 
     Args:
         function: From a request and the source of the registry to the result.
+
+    Example:
+        >>> from gripwright_server.operations.spell import SPELL, SpellRequest
+        >>> SPELL.function(SpellRequest(symbols=("Am7",)), lambda: None).count
+        1
     """
 
     function: Callable[[Any, RegistrySource], Result]

@@ -85,6 +85,12 @@ class RequestField:
         optional: The field can be None, which leaves the choice to the library.
         default: The value where none is given; `attrs.NOTHING` where one must be.
         option: The declaration.
+
+    Example:
+        >>> from gripwright_server.operations.player import HandOptions
+        >>> fields = {field.name: field for field in request_fields(HandOptions)}
+        >>> fields["fingers"].default, fields["fingers"].required
+        (4, False)
     """
 
     name: str

@@ -35,6 +35,10 @@ class Overview:
     Args:
         categories: What there is.
         gaps: The first of what there is not, the earliest to fill first.
+
+    Example:
+        >>> Overview(categories=(), gaps=()).gaps
+        ()
     """
 
     categories: tuple[Category, ...]
@@ -65,6 +69,20 @@ def today(
     Raises:
         ConditionError: There is no profile yet, a time without a zone, or minutes out of range.
         StoreError: The store cannot be read.
+
+    Example:
+        >>> import tempfile
+        >>> from datetime import UTC
+        >>> from pathlib import Path
+        >>> from gripwright import Instrument
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> player = Profile(Instrument.from_text("G4 C4 E4 A4"))
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     store = Store.open(Path(folder) / "v.db")
+        ...     added = begin(store, player, now)
+        ...     today(store, now).minutes
+        ...     store.close()
+        20
     """
     profile = profile_of(store)
     standing = store.standing(profile.instrument.id, now)
@@ -93,6 +111,20 @@ def overview(store: Store, *, limit: int | None = SHOWN_GAPS, **conditions: Any)
     Raises:
         ConditionError: There is no profile yet.
         StoreError: The store cannot be read.
+
+    Example:
+        >>> import tempfile
+        >>> from datetime import UTC
+        >>> from pathlib import Path
+        >>> from gripwright import Instrument
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> player = Profile(Instrument.from_text("G4 C4 E4 A4"))
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     store = Store.open(Path(folder) / "v.db")
+        ...     added = begin(store, player, now)
+        ...     overview(store, limit=1).gaps[0].sentence
+        ...     store.close()
+        'no minor sixth'
     """
     profile = profile_of(store)
     facts = store.facts(profile.instrument.id)
@@ -111,6 +143,19 @@ def begin(store: Store, profile: Profile, now: datetime) -> int:
 
     Returns:
         How many entries are new.
+
+    Example:
+        >>> import tempfile
+        >>> from datetime import UTC
+        >>> from pathlib import Path
+        >>> from gripwright import Instrument
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> player = Profile(Instrument.from_text("G4 C4 E4 A4"))
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     store = Store.open(Path(folder) / "v.db")
+        ...     begin(store, player, now), begin(store, player, now)
+        ...     store.close()
+        (22, 0)
     """
     kept = store.keep_profile(profile)
     return store.add(
@@ -128,6 +173,20 @@ def learn(store: Store, plan: DayPlan, now: datetime) -> Entry | None:
 
     Returns:
         The entry, or None where the plan has no new grip.
+
+    Example:
+        >>> import tempfile
+        >>> from datetime import UTC
+        >>> from pathlib import Path
+        >>> from gripwright import Instrument
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> player = Profile(Instrument.from_text("G4 C4 E4 A4"))
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     store = Store.open(Path(folder) / "v.db")
+        ...     kept = store.keep_profile(player)
+        ...     learn(store, today(store, now), now).source
+        ...     store.close()
+        'the plan of the day'
     """
     if plan.new is None:
         return None
@@ -148,6 +207,20 @@ def know_already(store: Store, entry_id: str, now: datetime) -> Reviewed:
 
     Raises:
         UnknownNameError: There is no such entry.
+
+    Example:
+        >>> import tempfile
+        >>> from datetime import UTC
+        >>> from pathlib import Path
+        >>> from gripwright import Instrument
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> player = Profile(Instrument.from_text("G4 C4 E4 A4"))
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     store = Store.open(Path(folder) / "v.db")
+        ...     added = begin(store, player, now)
+        ...     know_already(store, store.names()[0], now).new
+        ...     store.close()
+        True
     """
     name = f"known/{entry_id}"
     said = [review for review in store.reviews(entry_id) if review.id == name]
@@ -160,6 +233,20 @@ def profile_of(store: Store) -> Profile:
 
     Raises:
         ConditionError: There is none yet.
+
+    Example:
+        >>> import tempfile
+        >>> from datetime import UTC
+        >>> from pathlib import Path
+        >>> from gripwright import Instrument
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> player = Profile(Instrument.from_text("G4 C4 E4 A4"))
+        >>> with tempfile.TemporaryDirectory() as folder:
+        ...     store = Store.open(Path(folder) / "v.db")
+        ...     added = begin(store, player, now)
+        ...     profile_of(store) == player
+        ...     store.close()
+        True
     """
     profile = store.profile()
     if profile is None:

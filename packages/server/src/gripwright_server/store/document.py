@@ -61,6 +61,10 @@ class Imported:
         profile: Whether the profile is new.
         differing: Names of entries and reviews that the store has otherwise; they stay as they
             are in the store.
+
+    Example:
+        >>> Imported(entries=3, reviews=0, profile=False, differing=()).entries
+        3
     """
 
     entries: int
@@ -78,6 +82,10 @@ class Document:
         instruments: The instruments, by id.
         entries: The entries, by name.
         reviews: The log, by time.
+
+    Example:
+        >>> Document.load(Document(None, (), (), ()).dump()).entries
+        ()
     """
 
     profile: Profile | None

@@ -61,6 +61,11 @@ class Review:
     Raises:
         ConditionError: An id too long or empty, or a time without a zone.
         UnknownNameError: No such grade.
+
+    Example:
+        >>> from datetime import UTC
+        >>> Review("one", "guitar:x-3-5-4-5-x", "in-time", datetime(2026, 1, 5, tzinfo=UTC)).grade
+        'in-time'
     """
 
     id: str = attrs.field(validator=_check_id)
@@ -87,6 +92,12 @@ class Schedule:
         difficulty: 1 to 10.
         due: When it is due.
         last_review: Its last review.
+
+    Example:
+        >>> from datetime import UTC
+        >>> first = Review("a", "grip", "in-time", datetime(2026, 1, 5, 20, tzinfo=UTC))
+        >>> after(None, first).last_review == first.reviewed_at
+        True
     """
 
     stability: float

@@ -33,6 +33,12 @@ class Reviewed:
     Args:
         new: Whether it counted; one that was in the log already did not.
         schedule: When the grip is due now.
+
+    Example:
+        >>> from datetime import UTC
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> Reviewed(new=True, schedule=Schedule(2.3, 5.0, now, now)).new
+        True
     """
 
     new: bool

@@ -30,6 +30,7 @@ from gripwright.laws.drawing.theory import (
     pitches,
     qualities,
     small_intervals,
+    spelled_chords,
 )
 from gripwright.laws.drawing.tune import charts, keys, progressions
 
@@ -55,6 +56,7 @@ __all__ = [
     "scores",
     "shapes",
     "small_intervals",
+    "spelled_chords",
     "spellings",
     "symbols",
     "tunings",

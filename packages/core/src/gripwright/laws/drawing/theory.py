@@ -48,8 +48,9 @@ def notes(*, most_accidentals: int = MOST_ACCIDENTALS) -> st.SearchStrategy[Note
         most_accidentals: Flats or sharps at most, 0 or more.
 
     Example:
-        >>> notes().filter(lambda note: str(note) == "Bb").example()  # doctest: +SKIP
-        Note(letter='B', alteration=-1)
+        >>> from hypothesis import find
+        >>> find(notes(), lambda note: note.alteration == -2)
+        Note(letter='C', alteration=-2)
     """
     return st.builds(
         Note,
@@ -112,6 +113,13 @@ def chords(draw: st.DrawFn, *, slashed: bool | None = None) -> Chord:
         return Chord(Note.parse(root), draw(qualities()), bass=own)
     suffix = draw(st.sampled_from(SUFFIXES))
     return Chord.parse(root + suffix + ("" if bass is None else f"/{bass}"))
+
+
+@functools.cache
+def spelled_chords() -> st.SearchStrategy[Chord]:
+    """Chords of the table on roots of up to two accidentals, a third over a bass of their own."""
+    spelled = notes(most_accidentals=2)
+    return st.builds(Chord, spelled, qualities(), st.none() | st.none() | spelled)
 
 
 def _near_the_scale(steps: int, offset: int) -> Interval:

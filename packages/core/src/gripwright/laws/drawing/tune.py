@@ -9,9 +9,9 @@ from typing import Any, Final
 import attrs
 from hypothesis import strategies as st
 
-from gripwright.laws.drawing.theory import chords, notes, qualities
+from gripwright.laws.drawing.theory import chords, spelled_chords
 from gripwright.meter import Hit, Meter
-from gripwright.theory import Chord, Note
+from gripwright.theory import Chord
 from gripwright.tune import JUMPS, OPEN, Bar, Chart, Key, Section, Settings, Slot
 
 METERS: Final = tuple(
@@ -53,13 +53,6 @@ def progressions(draw: st.DrawFn, *, most_bars: int = 8) -> Chart[Chord]:
         bars.append(Bar([Slot(draw(chords()), place) for place in places]))
     settings = Settings(draw(keys()), meter, draw(st.integers(40, 240)))
     return Chart([Section(bars)], settings)
-
-
-@functools.cache
-def _spelled_chords() -> st.SearchStrategy[Chord]:
-    """Chords on roots of up to two accidentals, a third of them over a bass of their own."""
-    spelled: st.SearchStrategy[Note] = notes(most_accidentals=2)
-    return st.builds(Chord, spelled, qualities(), st.none() | st.none() | spelled)
 
 
 @functools.cache
@@ -114,7 +107,7 @@ def _contents(draw: st.DrawFn, length: Fraction, *, first: bool) -> Bar[Chord]:
         onsets = [Fraction(0), *onsets]
     slots = []
     for onset in onsets:
-        chord = draw(st.none() | _spelled_chords())
+        chord = draw(st.none() | spelled_chords())
         slots.append(Slot(chord, onset, held=chord is not None and draw(st.booleans())))
     hits = None
     if draw(st.booleans()):

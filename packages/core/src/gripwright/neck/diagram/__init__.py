@@ -1,4 +1,12 @@
-"""Diagrams of the neck, as text and as pictures; and what pictures are made of."""
+"""Diagrams of the neck, as text and as pictures; and what pictures are made of.
+
+Example:
+    >>> from gripwright import Chord, Instrument, Voicing, diagram
+    >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+    >>> grip = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
+    >>> diagram.neck_svg(grip)[:4]
+    '<svg'
+"""
 
 from gripwright.neck.diagram.keyboard import close_position
 from gripwright.neck.diagram.label import LABELS

@@ -67,6 +67,10 @@ class Look:
         theme: The colours.
         keyboard: Draw the tones on a piano keyboard beside the neck.
         compact: Draw the neck alone, as low as its dots let it be: nothing stands below.
+
+    Example:
+        >>> Look(label="note", left_handed=True).theme.name
+        'light'
     """
 
     label: str = "degree"
@@ -100,6 +104,14 @@ def neck_picture(
     Raises:
         UnknownNameError: There is no such label.
         ConditionError: Fingers are asked for and no hand has enough of them.
+
+    Example:
+        >>> from gripwright import Chord, Instrument, Voicing
+        >>> guitar = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+        >>> grip = Voicing(Chord.parse("Cmaj7"), guitar, (-1, 3, 5, 4, 5, -1))
+        >>> picture = neck_picture(grip, Look(label="note"))
+        >>> [mark.text for mark in picture.marks if isinstance(mark, Words)][0]
+        'Cmaj7'
     """
     fingering = _usual_fingering(voicing) if fingering is None else fingering
     drawing = _Drawing(

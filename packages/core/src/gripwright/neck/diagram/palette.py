@@ -29,6 +29,10 @@ class Paint:
         fill: Colour of its face.
         edge: Colour of its outline.
         text: Colour of the label on its face.
+
+    Example:
+        >>> Paint(fill="#FFFFFF", edge="#000000", text="#000000").edge
+        '#000000'
     """
 
     fill: str
@@ -55,6 +59,10 @@ class Theme:
         key_edge: The outline of keys.
         key_tone: A sounding tone on a key, of either colour.
         key_root: The root on a key.
+
+    Example:
+        >>> THEMES["print"].name, THEMES["print"].page
+        ('print', '#FFFFFF')
     """
 
     name: str

@@ -46,6 +46,10 @@ class Line:
         y2: End.
         width: Its width.
         colour: Its colour.
+
+    Example:
+        >>> Line(0, 0, 10, 0, 1.6, "#000000").mirrored(30).x1
+        30
     """
 
     x1: float
@@ -89,6 +93,10 @@ class Disc:
         fill: Colour of its face.
         edge: Colour of its outline.
         edge_width: Width of its outline.
+
+    Example:
+        >>> Disc(10, 5, 2, "#FFFFFF", "#000000").moved(1, 2).y
+        7
     """
 
     x: float
@@ -132,6 +140,10 @@ class Block:
         edge: Colour of its outline.
         edge_width: Width of its outline.
         corner: Radius of its corners.
+
+    Example:
+        >>> Block(10, 5, 4, 2, "#FFFFFF", "#000000").mirrored(30).x
+        20
     """
 
     x: float
@@ -179,6 +191,10 @@ class Words:
         colour: Its colour.
         anchor: Whether it starts, stands or ends at `x`.
         bold: Whether it is heavy.
+
+    Example:
+        >>> Words(0, 5, "Cmaj7", 12, "#000000", "start").mirrored(30).anchor
+        'end'
     """
 
     x: float

@@ -17,6 +17,11 @@ def tone_mark(x: float, y: float, radius: float, paint: Paint, *, square: bool) 
         radius: Radius of the circle; the square is about as large.
         paint: Its colours.
         square: Whether it is a square.
+
+    Example:
+        >>> from gripwright.neck.diagram.palette import THEMES
+        >>> type(tone_mark(10, 5, 6, THEMES["light"].root, square=True)).__name__
+        'Block'
     """
     if square:
         side = 2 * radius - 1.2
@@ -31,6 +36,11 @@ def cross(x: float, y: float, theme: Theme) -> Iterator[Mark]:
         x: Its middle.
         y: Its middle.
         theme: The colours.
+
+    Example:
+        >>> from gripwright.neck.diagram.palette import THEMES
+        >>> len(list(cross(10, 5, THEMES["light"])))
+        2
     """
     for tilt in (4.0, -4.0):
         yield Line(x - 4, y - tilt, x + 4, y + tilt, 1.6, theme.ink)

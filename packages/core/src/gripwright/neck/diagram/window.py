@@ -19,6 +19,10 @@ class Window:
     Args:
         first: The first fret shown; 1 lies at the nut.
         count: How many are shown.
+
+    Example:
+        >>> list(Window(5, 4).frets), Window(5, 4).at_nut
+        ([5, 6, 7, 8], False)
     """
 
     first: int

@@ -132,14 +132,13 @@ def facts_of(score: Score) -> list[str]:
     swings = dict.fromkeys(one.swing for one in played)
     count_in = sum(bar.chorus == 0 for bar in score.bars)
     beside = [name for name, notes in (("bass", score.bass), ("root", score.root)) if notes]
-    capo = score.instrument.capo
     facts = [
         f"Key {', '.join(keys)}" if keys else "",
         ", ".join(meters),
         *(f"swing {_number(one)} : 1" for one in swings if one != 1),
         "1 chorus" if len(played) == 1 else f"{len(played)} choruses",
         f"count-in {'1 bar' if count_in == 1 else f'{count_in} bars'}" if count_in else "",
-        readable(score.instrument.name) + (f", capo {capo}" if capo else ""),
+        readable(score.instrument.name),
         f"with {' and '.join(beside)} beneath" if beside else "",
     ]
     return [fact for fact in facts if fact]

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gripwright_rhythm.export.tablature import TextExporter
-from gripwright_server.cli.table.steps import wrapped
+from gripwright_rhythm.export.tablature import NARROWEST, WIDEST, TextExporter
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,13 +18,10 @@ def lines(result: DrillResult, screen: Screen) -> Iterator[str]:
 
     Args:
         result: The drill.
-        screen: Gives the width.
+        screen: Gives the width, as far as a tablature can follow it.
     """
+    width = max(NARROWEST, min(screen.width, WIDEST))
     for place, score in enumerate(result.scores):
         if place:
             yield ""
-        yield from TextExporter(width=screen.width).export(score).decode().splitlines()
-    if result.warnings:
-        yield ""
-        for warning in result.warnings:
-            yield from wrapped(warning, screen)
+        yield from TextExporter(width=width).export(score).decode().splitlines()

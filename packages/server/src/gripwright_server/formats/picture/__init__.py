@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 
     from attrs import AttrsInstance
 
-    from gripwright_server.operations import Operation, Result
+    from gripwright_server.operations import Declaration, Result
 
 
-def picture_of(operation: Operation, request: AttrsInstance, result: Result) -> str:
+def picture_of(operation: Declaration, request: AttrsInstance, result: Result) -> str:
     """The picture of an answer, as an SVG document.
 
     The module is loaded here and not before: diagrams need NumPy, which spelling must not load.
@@ -32,7 +32,7 @@ def picture_of(operation: Operation, request: AttrsInstance, result: Result) -> 
     return picture(request, result)
 
 
-def document_of(operation: Operation, request: AttrsInstance, result: Result) -> bytes:
+def document_of(operation: Declaration, request: AttrsInstance, result: Result) -> bytes:
     """The pages of an answer as a PDF document, from ``document`` in the same module.
 
     Args:

@@ -50,9 +50,14 @@ class _LengthRequired(BadRequest):  # type: ignore[misc]
 
 
 class Parser(HTTPRequestParser):  # type: ignore[misc]
-    """Reads one request; a chunked body is refused before it is read."""
+    """Reads one request; a chunked body is refused before it is read.
+
+    Nobody is told to go on with a body that is refused (RFC 9110, section 10.1.1), and a target
+    that names a host goes before the header Host (RFC 9112, section 3.2.2).
+    """
 
     error: Error | None
+    proxy_netloc = ""
 
     def received(self, data: bytes) -> int:
         """Take some bytes; return how many belonged to this request."""
@@ -60,6 +65,10 @@ class Parser(HTTPRequestParser):  # type: ignore[misc]
         if self.chunked and not self.error:
             self.error = _LengthRequired("a chunked body is not read here")
             self.completed = True
+        if self.error:
+            self.expect_continue = False
+        elif self.completed and self.proxy_netloc:
+            self.headers["HOST"] = self.proxy_netloc
         return taken
 
 
@@ -168,7 +177,9 @@ class Connection(HTTPChannel):  # type: ignore[misc]
         return task
 
     def service(self) -> None:
-        """Answer one request, or a slice of one."""
+        """Answer one request, or a slice of one, where there is room for more."""
+        if self._waits_for_room():
+            return
         try:
             super().service()
         except PausedError:
@@ -190,6 +201,19 @@ class Connection(HTTPChannel):  # type: ignore[misc]
         if not waits:
             self.server.add_task(self)
         raise PausedError
+
+    def _waits_for_room(self) -> bool:
+        """Whether a request must wait until the answers before it are read.
+
+        Who asks and asks and reads nothing would else fill the memory with answers.
+        """
+        with self.outbuf_lock:
+            waits = self.connected and self._aside is None and self.total_outbufs_len > FULL
+            if waits:
+                self._wants_room = True
+        if waits:
+            self.server.pull_trigger()
+        return bool(waits)
 
     # Called by the main thread.
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 _LARGEST_HEADER: Final = 32_768
 _MOST_CONNECTIONS: Final = 800
 _SPARED: Final = 32
+_CROWDED_S: Final = 0.05
 _HIGH: Final = 1 << 30
 """Bytes of an answer at which waitress would hold a worker: more than any answer has."""
 
@@ -58,6 +59,14 @@ class Server:
 
     Raises:
         OSError: The address is taken or not there.
+
+    Example:
+        >>> from gripwright_server.http import create_app
+        >>> server = Server(create_app(), port=0)
+        >>> server.address[0]
+        '127.0.0.1'
+        >>> server.stop()
+        >>> server.run()
     """
 
     def __init__(
@@ -71,8 +80,9 @@ class Server:
     ) -> None:
         self._patience: Final = patience or Patience()
         self._map: Final[dict[int, Any]] = {}
-        # A queue is no fault of a server that others use too.
-        logging.getLogger("waitress.queue").setLevel(logging.ERROR)
+        # That many ask is no fault of a server, and who floods it shall not flood the log.
+        for name in ("waitress", "waitress.queue"):
+            logging.getLogger(name).setLevel(logging.ERROR)
         try:
             waitress.create_server(
                 Pausing(application),
@@ -88,8 +98,9 @@ class Server:
                 max_request_header_size=_LARGEST_HEADER,
                 outbuf_high_watermark=_HIGH,
             )
-        except ValueError as error:
-            raise OSError(f"cannot listen on {host}: {error}") from error
+        except (OSError, ValueError) as error:
+            reason = (isinstance(error, OSError) and error.strerror) or str(error)
+            raise OSError(f"cannot listen on {host}, port {port}: {reason}") from error
         self._listeners: Final = [
             one for one in self._map.values() if isinstance(one, BaseWSGIServer)
         ]
@@ -116,7 +127,7 @@ class Server:
         """Serve until told to stop; return when the last request in flight is answered."""
         try:
             while not self._orders:
-                self._turn(1.0)
+                self._turn(_CROWDED_S if self._crowded else 1.0)
                 self._close_overdue()
             self._drain()
         finally:
@@ -145,6 +156,11 @@ class Server:
     def _connections(self) -> list[Connection]:
         return [one for one in self._map.values() if isinstance(one, Connection)]
 
+    @property
+    def _crowded(self) -> bool:
+        """Whether others wait for a connection to be free."""
+        return any(listener.in_connection_overflow for listener in self._listeners)
+
     def _close_overdue(self) -> None:
         now, patience = time.time(), self._patience
         connections = self._connections()
@@ -156,7 +172,7 @@ class Server:
                 idle_s=patience.idle_s,
             ):
                 one.handle_close()
-        if any(listener.in_connection_overflow for listener in self._listeners):
+        if self._crowded:
             # Room for others at the cost of those who have kept us waiting longest.
             idle = [one for one in self._connections() if not one.busy]
             for one in sorted(idle, key=lambda one: one.last_activity)[:_SPARED]:

@@ -5,9 +5,7 @@ from typing import Any, Final
 
 import attrs
 
-from gripwright.errors import GripwrightError
 from gripwright_server.operations.option import option
-from gripwright_server.operations.vocabulary.copying import ContentRow
 from gripwright_server.operations.vocabulary.desk import Desk, StoreOperation
 
 
@@ -21,50 +19,42 @@ class StoreCheckRequest:
     )
 
 
-class UnsoundStoreError(GripwrightError, RuntimeError):
-    """A store in which something is wrong.
+@attrs.frozen(kw_only=True)
+class StoreFaultRow:
+    """A row: one thing that is wrong.
 
     Args:
-        path: The file.
-        faults: Everything that is wrong, a sentence each.
-
-    Example:
-        >>> print(UnsoundStoreError(path="mine.db", faults=("a page is torn",)))
-        the store 'mine.db' is not sound: a page is torn
+        sentence: What.
     """
 
-    path: str
-    faults: tuple[str, ...]
-
-    def __init__(self, *, path: str, faults: tuple[str, ...]) -> None:
-        super().__init__(
-            f"the store {path!r} is not sound: {'; '.join(faults)}", path=path, faults=faults
-        )
+    sentence: str
 
 
 @attrs.frozen
 class StoreCheckResult:
-    """A store in which nothing is wrong.
+    """What is wrong with a store.
 
     Args:
         path: The file.
-        counts: How many entries and reviews it has.
+        faults: Everything that is wrong, a sentence each.
+        counts: How many entries and reviews were looked at, by their words.
         rebuilt: How many schedules were worked out anew; None if none were to be.
     """
 
     path: str
-    counts: tuple[tuple[str, int], ...]
+    faults: tuple[str, ...]
+    counts: dict[str, int]
     rebuilt: int | None
 
     @property
     def count(self) -> int:
-        """Kinds of things."""
-        return len(self.counts)
+        """Faults."""
+        return len(self.faults)
 
     @property
     def returned(self) -> int:
-        """Kinds of things: all."""
-        return len(self.counts)
+        """Faults that `rows` yields: all."""
+        return len(self.faults)
 
     @property
     def warnings(self) -> tuple[str, ...]:
@@ -72,39 +62,42 @@ class StoreCheckResult:
         return ()
 
     @property
-    def facts(self) -> dict[str, Any]:
-        """The file, that it is sound, and what was worked out anew."""
-        return {"store": self.path, "sound": True, "rebuilt": self.rebuilt}
+    def failed(self) -> bool:
+        """Whether anything is wrong."""
+        return bool(self.faults)
 
-    def rows(self) -> Iterator[ContentRow]:
-        """How much was looked at."""
-        return (ContentRow(what=what, count=count) for what, count in self.counts)
+    @property
+    def facts(self) -> dict[str, Any]:
+        """Whether it is sound, how much was looked at, and what was worked out anew."""
+        return {"sound": not self.faults, **self.counts, "rebuilt": self.rebuilt}
+
+    def rows(self) -> Iterator[StoreFaultRow]:
+        """One row a fault."""
+        return (StoreFaultRow(sentence=sentence) for sentence in self.faults)
 
 
 def check(request: StoreCheckRequest, desk: Desk) -> StoreCheckResult:
     """Check the file, each grip against what is worked out of it, each schedule against the log.
 
     Raises:
-        UnsoundStoreError: Something is wrong; holds every fault.
         StoreError: The store cannot be read at all.
     """
     with desk.store() as store:
         rebuilt = store.rebuild() if request.rebuild else None
         faults = store.check()
-        if faults:
-            raise UnsoundStoreError(path=str(store.path), faults=faults)
-        counts = (("entries", len(store.names())), ("reviews", len(store.reviews())))
-        return StoreCheckResult(str(store.path), counts, rebuilt)
+        # What is damaged cannot be counted.
+        counts = {} if faults else {"entries": len(store.names()), "reviews": len(store.reviews())}
+        return StoreCheckResult(str(store.path), faults, counts, rebuilt)
 
 
 CHECK: Final = StoreOperation(
     name="check",
     summary="Check the file and everything in it",
-    collection="contents",
+    collection="faults",
     request=StoreCheckRequest,
     function=check,
     result=StoreCheckResult,
-    row=ContentRow,
+    row=StoreFaultRow,
     writes=True,
 )
 """The check as an operation."""

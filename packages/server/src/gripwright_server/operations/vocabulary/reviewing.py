@@ -1,22 +1,20 @@
 """Reviews: a grade for a grip, and the questions that lead to one, as operations."""
 
 from collections.abc import Iterator
-from datetime import datetime
 from typing import ClassVar, Final
 
 import attrs
 
-from gripwright.errors import ConditionError
 from gripwright.vocabulary import GRADES, Prompt, Verdict, check_answer, prompt_for
 from gripwright_server.operations.option import option
 from gripwright_server.operations.vocabulary.desk import Desk, StoreOperation
 from gripwright_server.operations.vocabulary.entries import EntryRequest
 from gripwright_server.operations.vocabulary.entry_row import utc
 from gripwright_server.operations.vocabulary.handle import handle_of, name_of
+from gripwright_server.operations.vocabulary.moment import moment_of
 from gripwright_server.store import Review, Reviewed
 
 _KINDS: Final = ("grip", "note", "degree", "other-chord")
-_MOMENT: Final = "a date and time with a time zone, such as 2026-01-05T20:00:00+01:00"
 
 
 @attrs.frozen(kw_only=True, slots=False)
@@ -241,25 +239,6 @@ def review(request: ReviewRequest, desk: Desk) -> ReviewResult:
         identity = desk.new_id() if request.review_id is None else request.review_id
         made = Review(identity, name, request.grade, at)
         return ReviewResult(made, store.review(made))
-
-
-def moment_of(text: str, name: str = "at") -> datetime:
-    """A moment with its time zone.
-
-    Args:
-        text: Written by ISO 8601.
-        name: The field that holds it.
-
-    Raises:
-        ConditionError: It is no such text, or has no time zone.
-    """
-    try:
-        moment = datetime.fromisoformat(text)
-    except ValueError:
-        moment = None
-    if moment is None or moment.utcoffset() is None:
-        raise ConditionError(name=name, value=text, expected=_MOMENT)
-    return moment
 
 
 def ask(request: AskRequest, desk: Desk) -> AskResult:

@@ -14,13 +14,21 @@ if TYPE_CHECKING:
 
 
 def lines(result: StoreCheckResult, screen: Screen) -> Iterator[str]:
-    """That it is sound, and how much was looked at.
+    """Whether it is sound, and what is wrong.
 
     Args:
         result: The check.
         screen: Gives the width.
     """
-    looked_at = " and ".join(f"{row.count} {row.what}" for row in result.rows())
+    if result.failed:
+        yield screen.strong(f"{result.path} is not sound")
+        for row in result.rows():
+            yield from wrapped(f"- {row.sentence}", screen)
+        yield screen.faint(
+            "When grips are due can be mended: gripwright vocabulary check --rebuild"
+        )
+        return
+    looked_at = " and ".join(f"{count} {what}" for what, count in result.counts.items())
     yield from wrapped(f"{result.path} is sound: {looked_at}", screen)
     if result.rebuilt is not None:
         yield f"Worked out anew: when {result.rebuilt} grips are due"

@@ -46,6 +46,13 @@ def smallest_symbol(bar: PlacedBar, width: float) -> float:
     Args:
         bar: The bar.
         width: Its width, from line to line.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> from gripwright_server.formats.picture.bars.rows import rows_of
+        >>> (row,) = rows_of(Chart.parse("| Dm7 G7 | Cmaj7 |").written, None, 4)
+        >>> smallest_symbol(row[0], 160.0) > smallest_symbol(row[0], 60.0)
+        True
     """
     return placed_symbols(bar.written, *inset(bar, 0.0, width))[0]
 

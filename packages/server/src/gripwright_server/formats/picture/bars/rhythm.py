@@ -18,7 +18,13 @@ if TYPE_CHECKING:
 
 
 def has_rhythm(written: WrittenBar[Any]) -> bool:
-    """Whether a bar needs its beats shown: it has hits, or chords at places that are no shares."""
+    """Whether a bar needs its beats shown: it has hits, or chords at places that are no shares.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> [has_rhythm(bar) for bar in Chart.parse("| Dm7 G7 | C7 {1 2.5} |").written]
+        [False, True]
+    """
     if written.bar.hits is not None:
         return True
     slots = written.bar.slots

@@ -54,6 +54,13 @@ def row_height(row: Row) -> float:
 
     Args:
         row: The row.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> from gripwright_server.formats.picture.bars.rows import rows_of
+        >>> (row,) = rows_of(Chart.parse("| Dm7 G7 | Cmaj7 |").written, None, 4)
+        >>> row_height(row)
+        42.0
     """
     lanes = _Lanes.of(row)
     return _SYMBOLS + lanes.words + lanes.bracket + lanes.gripped + lanes.rhythm
@@ -68,6 +75,15 @@ def drawn_row(row: Row, x: float, y: float, width: float, theme: Theme) -> Itera
         y: Its upper edge.
         width: The width of a usual bar.
         theme: The colours.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> from gripwright_server.formats.picture.bars.rows import rows_of
+        >>> (row,) = rows_of(Chart.parse("| Dm7 G7 | Cmaj7 |").written, None, 4)
+        >>> from gripwright.neck.diagram import THEMES, Words
+        >>> marks = drawn_row(row, 0.0, 0.0, 160.0, THEMES["light"])
+        >>> [mark.text for mark in marks if isinstance(mark, Words)]
+        ['4', '4', 'Dm7', 'G7', 'Cmaj7']
     """
     lanes = _Lanes.of(row)
     top = y + lanes.words + lanes.bracket

@@ -48,6 +48,12 @@ class PlacedBar:
         meter: The metre, where it is not that of the bar before; else None.
         ends_section: Whether it is the last of its section.
         ends_chart: Whether it is the last of all.
+
+    Example:
+        >>> from gripwright import Chart
+        >>> (row,) = rows_of(Chart.parse("| C | F |").written, None, 4)
+        >>> [(bar.column, bar.width, bar.ends_chart) for bar in row]
+        [(0, 1, False), (1, 1, True)]
     """
 
     written: WrittenBar[Any]

@@ -1,0 +1,1 @@
+"""The three-string cigar-box guitar: a plugin for Gripwright."""
