@@ -125,7 +125,7 @@ class Strategy:
     name: str = "twin"
     summary: str = "A twin."
 
-    def recipes(self, chord: Chord, /) -> Any:
+    def recipes(self, chord: Chord, /) -> Any:  # noqa: ANN401 - what a broken plugin gives
         """Give the recipes."""
         return self.make(chord)
 
@@ -172,7 +172,7 @@ class Family:
     name: str = "twin"
     summary: str = "A twin."
 
-    def patterns(self, meter: Meter, /, *, seed: int) -> Any:
+    def patterns(self, meter: Meter, /, *, seed: int) -> Any:  # noqa: ANN401 - what a broken plugin gives
         """Give the patterns."""
         if self.strict and meter not in self.meters:
             raise ConditionError(name="metre", value=str(meter), expected="4/4")
@@ -228,7 +228,7 @@ class Exporter:
     name: str = "twin"
     summary: str = "A twin."
 
-    def export(self, score: Score, /) -> Any:
+    def export(self, score: Score, /) -> Any:  # noqa: ANN401 - what a broken plugin gives
         """Write the score."""
         return self.make(score)
 

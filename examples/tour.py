@@ -1,7 +1,8 @@
-# %% [markdown]
-# # A tour, cell by cell
-# Opened in an editor that knows cells (`# %%`), this file is a notebook: each cell shows its last
-# value, grips and tables as pictures. Run as a script it prints them.
+# %% A tour, cell by cell
+"""A tour in cells (``# %%``): a notebook for editors that know them, a script for all others.
+
+In a notebook a grip or a table as the last value of a cell is drawn.
+"""
 
 # %% A chord is read, spelled and explained
 from gripwright import Chord, Hand, Interval, Pitch, diagram, find_voicings, load_registry, ranking

@@ -1,8 +1,8 @@
 """What the plugin is for, as a player would look at it."""
 
 import pytest
-
 from cigar_box.exporter import ChordListError, ChordListExporter
+
 from gripwright import Chord, Meter, find_voicings, load_registry
 from gripwright.score.sample import sample_score
 
@@ -14,7 +14,10 @@ def test_one_finger_moves_the_chord() -> None:
     """Open strings sound G5, and the third fret across all three B flat."""
     octave_power = REGISTRY.strategies["octave-power"]
     shapes = {
-        symbol: [grip.shape for grip in find_voicings(Chord.parse(symbol), CIGAR_BOX, strategy=octave_power)]
+        symbol: [
+            grip.shape
+            for grip in find_voicings(Chord.parse(symbol), CIGAR_BOX, strategy=octave_power)
+        ]
         for symbol in ("G5", "Bb5")
     }
     assert "0-0-0" in shapes["G5"]

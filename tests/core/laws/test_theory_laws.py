@@ -1,6 +1,7 @@
 """The laws of the theory core: kept by it, and broken where the theory is."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from gripwright import QUALITIES, Chord, Interval, Meter, Note, Pitch, RhythmPattern
 from gripwright.laws import Law, Terms, tried
 from gripwright.laws.theory_laws import LAWS
+from gripwright.meter import Cell
 from gripwright.tune import Chart
 
 BY_NAME = {law.name: law for law in LAWS}
@@ -43,8 +45,8 @@ FAULTS: dict[str, tuple[type, str, Any]] = {
     "metres-read-back": (Meter, "pulses", property(lambda _self: 1)),
     "patterns-fill-their-bars-exactly": (
         RhythmPattern,
-        "length",
-        property(lambda self: 2 * self.bars * self.meter.length),
+        "cells",
+        property(lambda self: (Cell(Fraction(0), self.length / 2, None),)),
     ),
     "patterns-read-back": (RhythmPattern, "__str__", lambda _self: "1"),
     "charts-print-to-themselves": (Chart, "__str__", lambda _self: "| C |"),

@@ -108,7 +108,7 @@ def test_whatever_a_plugin_raises_is_a_breach(error: BaseException, fault: str) 
 
 @pytest.mark.parametrize("way", ["sleeps", "runs", "swallows"])
 def test_a_plugin_that_hangs_is_a_breach(way: str) -> None:
-    """Asleep, busy, or deaf to ordinary errors: the case at hand is shown, and the check goes on."""
+    """Asleep, busy, or deaf to ordinary errors: the case at hand is shown."""
 
     def hang(_: object, *, chord: Chord) -> None:
         """It ends."""

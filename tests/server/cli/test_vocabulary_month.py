@@ -85,7 +85,8 @@ def test_a_month_of_practice(tmp_path: Path) -> None:
         # The backlog is capped by the time, and while it is, nothing new comes.
         assert (plan["new"] is None) == (plan["paused"] is not None)
         waiting.append(plan["waiting"])
-        if plan["new"] is not None:
+        # Not every day is a day for something new.
+        if plan["new"] is not None and day % 2 == 0:
             (row,) = player.rows("learn", TUNE, "--minutes", str(MINUTES), "--rung", "12")
             assert row["frets"] == plan["new"]["frets"]
             learned.append(row["id"])
@@ -94,9 +95,8 @@ def test_a_month_of_practice(tmp_path: Path) -> None:
         asked += player.review(plan, dice)
 
     assert asked > 5 * DAYS
-    assert len(learned) == len(set(learned)) >= DAYS // 3
-    # What waits on the first day, as the starter set does, is worked off and stays so.
-    assert waiting[0] >= 0
+    assert len(learned) == len(set(learned)) >= DAYS // 4
+    # What waits at first, as the starter set does, is worked off and stays so.
     assert max(waiting[DAYS // 2 :]) <= max(waiting[: DAYS // 2])
     assert waiting[-1] <= 10
     last_gaps = [row["sentence"] for row in player.rows("gaps", "--limit", "12")]

@@ -98,6 +98,8 @@ def test_long_requests_leave_nothing_long_behind() -> None:
             content_type="application/vnd.recordare.musicxml+xml",
         )
         assert response.status_code == 200
+        del remark, response
+        gc.collect()
         if number == 0:
             held = tracemalloc.get_traced_memory()[0]
     grown = tracemalloc.get_traced_memory()[0] - held

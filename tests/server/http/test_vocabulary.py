@@ -57,6 +57,8 @@ def test_every_operation_is_offered_and_described(client: FlaskClient) -> None:
         assert list(methods) == ["post" if operation.writes else "get"]
         names = [parameter["name"] for parameter in next(iter(methods.values()))["parameters"]]
         assert "now" in names
+    page = client.get("/v1/docs").text
+    assert all(f"{PREFIX}/{operation.name}" in page for operation in VOCABULARY)
 
 
 def test_answers_are_private_and_kept_by_nobody(client: FlaskClient) -> None:
@@ -142,7 +144,7 @@ def test_only_this_machine_is_answered(client: FlaskClient) -> None:
 
 
 @pytest.mark.parametrize(
-    "beyond", [("--host", "0.0.0.0"), ("--trusted-host", "practice.example")], ids=" ".join
+    "beyond", [("--host", "192.0.2.1"), ("--trusted-host", "practice.example")], ids=" ".join
 )
 def test_serving_beyond_this_machine_is_refused(store: Path, beyond: tuple[str, str]) -> None:
     """The command will not serve a store to a network."""

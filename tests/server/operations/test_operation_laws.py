@@ -13,10 +13,17 @@ from hypothesis import strategies as st
 
 from gripwright.errors import GripwrightError
 from gripwright_server.cli.command import OperationCommand
-from gripwright_server.operations import OPERATIONS, Operation, request_fields, request_schema
+from gripwright_server.operations import (
+    LOCAL_OPERATIONS,
+    OPERATIONS,
+    Operation,
+    request_fields,
+    request_schema,
+)
 
+EVERY = (*OPERATIONS, *LOCAL_OPERATIONS)
 every_operation = pytest.mark.parametrize(
-    "operation", OPERATIONS, ids=[operation.name for operation in OPERATIONS]
+    "operation", EVERY, ids=[operation.name for operation in EVERY]
 )
 
 

@@ -21,7 +21,9 @@ class ChordListError(GripwrightError, ValueError):
     line: int
 
     def __init__(self, *, line: int) -> None:
-        super().__init__(f"cannot read chord list: line {line} is no place, chord, shape", line=line)
+        super().__init__(
+            f"cannot read chord list: line {line} is no place, chord, shape", line=line
+        )
 
 
 @attrs.frozen
@@ -60,6 +62,4 @@ class ChordListExporter:
 
     def kept(self, score: Score, /) -> tuple[Played, ...]:
         """What a chord list keeps of a score."""
-        return tuple(
-            (event.onset, str(event.chord), event.voicing.shape) for event in score.events
-        )
+        return tuple((event.onset, str(event.chord), event.voicing.shape) for event in score.events)

@@ -154,7 +154,7 @@ def planned(
     Example:
         >>> tasks = planned(load_registry(), plugin="builtins", law="recipes-repeat")
         >>> tasks[0].title
-        'recipes-repeat of close'
+        'recipes-repeat of any'
     """
     known = [law for laws in LAWS.values() for law in laws]
     if law is not None and law not in {one.name for one in known}:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Final
 
 import attrs
@@ -68,12 +69,16 @@ class Note:
         return note
 
     @classmethod
-    def read(cls, text: str, *, what: str) -> tuple[Note, int]:
+    def read(
+        cls, text: str, *, what: str, whole: Callable[[str], object] | None = None
+    ) -> tuple[Note, int]:
         """Read the note at the start of a text.
 
         Args:
             text: A text that starts with a note.
             what: What the whole text is, for the error.
+            whole: Reads the whole text, so that what the error offers can be read; that of notes
+                if not given.
 
         Returns:
             The note and the index of the first character after it.
@@ -87,13 +92,12 @@ class Note:
         """
         match = _LETTER.match(text)
         if match is None:
-            near = text[:1].upper() + text[1:]
             raise NotationError(
                 what=what,
                 text=text,
                 position=0,
                 expected="a letter from A to G",
-                nearest=near if near != text and _LETTER.match(near) else None,
+                nearest=_capitalised(text, whole or cls.parse),
             )
         signs = "".join(_SIGNS.get(sign, "") for sign in match[2] or "")
         shift = len(signs) if signs.startswith("#") else -len(signs)
@@ -150,3 +154,15 @@ class Note:
             self.step - other.step + octaves * STEPS_IN_OCTAVE,
             self.semitones - other.semitones + octaves * SEMITONES_IN_OCTAVE,
         )
+
+
+def _capitalised(text: str, read: Callable[[str], object]) -> str | None:
+    """The text with a capital at its start, where it can be read so."""
+    near = text[:1].upper() + text[1:]
+    if near == text:
+        return None
+    try:
+        read(near)
+    except NotationError:
+        return None
+    return near

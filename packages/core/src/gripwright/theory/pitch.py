@@ -58,7 +58,7 @@ class Pitch:
             >>> Pitch.parse("Bb2")
             Pitch(note=Note(letter='B', alteration=-1), octave=2)
         """
-        note, end = Note.read(text, what="pitch")
+        note, end = Note.read(text, what="pitch", whole=cls.parse)
         match = _OCTAVE.match(text, end)
         if match is None or match.end() != len(text):
             raise NotationError(

@@ -58,7 +58,7 @@ class Key:
             >>> str(Key.parse("Ab major"))
             'Ab'
         """
-        note, end = Note.read(text, what="key")
+        note, end = Note.read(text, what="key", whole=cls.parse)
         minor = _MINOR.fullmatch(text, end) is not None
         if not minor and _MAJOR.fullmatch(text, end) is None:
             raise NotationError(

@@ -11,9 +11,10 @@ import gripwright
 from gripwright_server.cli.command import OperationCommand
 from gripwright_server.cli.failure import report
 from gripwright_server.cli.serve import SERVE
-from gripwright_server.cli.session import Session, local_time
+from gripwright_server.cli.session import Session
 from gripwright_server.cli.vocabulary import VOCABULARY
 from gripwright_server.operations import LOCAL_OPERATIONS, OPERATIONS
+from gripwright_server.operations.clock import local_time
 from gripwright_server.operations.option import unknown_name
 
 _OWN: Final[dict[str, click.Command]] = {

@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 import functools
-from datetime import datetime
 from typing import TYPE_CHECKING, Final
 
 import click
 
 import gripwright
+from gripwright_server.operations.clock import local_time
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
+    from datetime import datetime
 
     from gripwright.plugins import Registry
 
 LOADING_S: Final = 30.0
 """Seconds that a plugin may take to be loaded, before it is set aside."""
-
-
-def local_time() -> datetime:
-    """The moment by the clock of the machine, in its time zone."""
-    return datetime.now().astimezone()
 
 
 class Session:

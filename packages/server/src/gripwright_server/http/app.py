@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -26,10 +25,12 @@ from gripwright_server.http.static import send_static
 from gripwright_server.http.surface import Surface
 from gripwright_server.http.view import View
 from gripwright_server.operations import OPERATIONS
+from gripwright_server.operations.clock import local_time
 from gripwright_server.operations.stored import store_operations
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
+    from datetime import datetime
 
     from gripwright.plugins import Registry
     from gripwright_server.operations import Operation
@@ -46,11 +47,6 @@ _OF_STATUS: Final = {
     416: kinds.RANGE,
 }
 _LOG: Final = logging.getLogger(__name__)
-
-
-def local_time() -> datetime:
-    """The moment by the clock of the machine, in its time zone."""
-    return datetime.now().astimezone()
 
 
 def create_app(

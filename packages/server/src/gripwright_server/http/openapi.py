@@ -12,7 +12,14 @@ from gripwright_server.http.body import JSON, LEAD_SHEETS, TEXT
 from gripwright_server.http.kinds import KINDS
 from gripwright_server.http.negotiation import forms_of
 from gripwright_server.http.problem import MEDIA_TYPE
-from gripwright_server.http.routes import CURSOR, FORMAT, NOW, parameter_name
+from gripwright_server.http.routes import (
+    CURSOR,
+    FORMAT,
+    IDEMPOTENCY_KEY,
+    NAMES_A_REVIEW,
+    NOW,
+    parameter_name,
+)
 from gripwright_server.http.surface import Surface
 from gripwright_server.operations.schema import DIALECT
 
@@ -136,7 +143,8 @@ def _operation(surface: Surface, name: str, parameters: list[dict[str, Any]]) ->
     operation = surface.operation
     page = name != operation.full_name
     if surface.private:
-        parameters = [*parameters, *_PRIVATE_PARAMETERS]
+        named = any(field.name == NAMES_A_REVIEW for field in surface.fields)
+        parameters = [*parameters, _NOW, *([_REVIEW_NAME] if named else [])]
     return {
         "operationId": name,
         "summary": f"{operation.summary}: one page of an answer" if page else operation.summary,
@@ -197,16 +205,21 @@ def _parameter(field: RequestField, surface: Surface) -> dict[str, Any]:
     }
 
 
-_PRIVATE_PARAMETERS: Final[list[dict[str, Any]]] = [
-    {
-        "name": NOW,
-        "in": "query",
-        "required": False,
-        "description": "the moment with its offset (RFC 3339), which says what day it is where the"
-        " player is; the clock of the service if left out",
-        "schema": {"type": "string", "format": "date-time"},
-    }
-]
+_NOW: Final[dict[str, Any]] = {
+    "name": NOW,
+    "in": "query",
+    "required": False,
+    "description": "the moment with its offset (RFC 3339), which says what day it is where the"
+    " player is; the clock of the service if left out",
+    "schema": {"type": "string", "format": "date-time"},
+}
+_REVIEW_NAME: Final[dict[str, Any]] = {
+    "name": IDEMPOTENCY_KEY,
+    "in": "header",
+    "required": False,
+    "description": "names the review in the place of review_id; one of the two is needed",
+    "schema": _TEXT,
+}
 
 
 def _cursor(*, required: bool) -> dict[str, Any]:

@@ -40,6 +40,9 @@ NOW: Final = "now"
 IDEMPOTENCY_KEY: Final = "Idempotency-Key"
 """The header that can name a review."""
 
+NAMES_A_REVIEW: Final = "review_id"
+"""The field of a request that names a review."""
+
 LIMIT: Final = "limit"
 """The field of a request that says how many rows it wants: here the length of a page."""
 

@@ -15,7 +15,7 @@ from gripwright_server.http.kinds import INVALID, NOT_LOCAL, STORE_BUSY, STORE_F
 from gripwright_server.http.negotiation import Form, chosen, forms_of
 from gripwright_server.http.problem import Fault, ProblemError
 from gripwright_server.http.query import Query
-from gripwright_server.http.routes import FORMAT, IDEMPOTENCY_KEY, NOW
+from gripwright_server.http.routes import FORMAT, IDEMPOTENCY_KEY, NAMES_A_REVIEW, NOW
 from gripwright_server.http.surface import Surface
 from gripwright_server.http.validation import pointer_of
 from gripwright_server.operations.vocabulary.moment import moment_of
@@ -32,7 +32,6 @@ if TYPE_CHECKING:
     from gripwright_server.operations.vocabulary import StoreOperation
 
 _PRIVATE: Final = "private, no-store"
-_NAME: Final = "review_id"
 _LATER: Final = frozenset({"busy", "failed", "full"})
 _RETRY_S: Final = 1
 
@@ -151,10 +150,10 @@ class StoreView:
         if found:
             raise INVALID.error(errors=found)
         values = surface.complete(given)
-        if _NAME in values and values[_NAME] is None:
+        if NAMES_A_REVIEW in values and values[NAMES_A_REVIEW] is None:
             fault = Fault(
                 detail="a review has a name, so that it counts once however often it is sent",
-                pointer=pointer_of(_NAME),
+                pointer=pointer_of(NAMES_A_REVIEW),
                 expected=f"a name of your making, here or in the header {IDEMPOTENCY_KEY}",
             )
             raise INVALID.error(errors=[fault])
@@ -164,10 +163,10 @@ class StoreView:
         """The request with the name that a header gives it."""
         key = request.headers.get(IDEMPOTENCY_KEY)
         names = {field.name for field in self._surface.fields}
-        if key is None or _NAME not in names or not isinstance(given, dict):
+        if key is None or NAMES_A_REVIEW not in names or not isinstance(given, dict):
             return given
         # Quoted, as the header's draft has it, or not.
-        return {_NAME: key.strip().strip('"'), **given}
+        return {NAMES_A_REVIEW: key.strip().strip('"'), **given}
 
     def _written(self, values: Values, result: Result, form: Form) -> bytes:
         surface = self._surface

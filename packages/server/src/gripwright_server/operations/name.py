@@ -171,7 +171,7 @@ def name(request: NameRequest, registry: RegistrySource) -> NameResult:
 
 def _bass(text: str) -> "Note":
     """The note of a stated bass; an octave may stand with it."""
-    note, end = gripwright.Note.read(text, what="bass")
+    note, end = gripwright.Note.read(text, what="bass", whole=_bass)
     return note if end == len(text) else gripwright.Pitch.parse(text).note
 
 

@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 _LARGEST_HEADER: Final = 32_768
 _MOST_CONNECTIONS: Final = 800
 _SPARED: Final = 32
-_CROWDED_S: Final = 0.05
 _HIGH: Final = 1 << 30
 """Bytes of an answer at which waitress would hold a worker: more than any answer has."""
 
@@ -127,7 +126,7 @@ class Server:
         """Serve until told to stop; return when the last request in flight is answered."""
         try:
             while not self._orders:
-                self._turn(_CROWDED_S if self._crowded else 1.0)
+                self._turn(1.0)
                 self._close_overdue()
             self._drain()
         finally:
@@ -156,11 +155,6 @@ class Server:
     def _connections(self) -> list[Connection]:
         return [one for one in self._map.values() if isinstance(one, Connection)]
 
-    @property
-    def _crowded(self) -> bool:
-        """Whether others wait for a connection to be free."""
-        return any(listener.in_connection_overflow for listener in self._listeners)
-
     def _close_overdue(self) -> None:
         now, patience = time.time(), self._patience
         connections = self._connections()
@@ -172,7 +166,7 @@ class Server:
                 idle_s=patience.idle_s,
             ):
                 one.handle_close()
-        if self._crowded:
+        if len(self._map) >= _MOST_CONNECTIONS:
             # Room for others at the cost of those who have kept us waiting longest.
             idle = [one for one in self._connections() if not one.busy]
             for one in sorted(idle, key=lambda one: one.last_activity)[:_SPARED]:

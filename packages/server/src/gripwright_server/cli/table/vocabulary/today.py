@@ -58,7 +58,7 @@ def lines(result: TodayResult, screen: Screen) -> Iterator[str]:
 
 def _told(block: Block, screen: Screen) -> Iterator[str]:
     for line in block.lines:
-        yield from _indented(line, screen)
+        yield from _indented(_capital(line), screen)
 
 
 def _questions(result: TodayResult, screen: Screen) -> Iterator[str]:

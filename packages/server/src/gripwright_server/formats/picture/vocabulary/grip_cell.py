@@ -91,7 +91,12 @@ def grip_cell(
                 0, y - _SHAPE / 2 + 1.5, cut(shape, room, fit), fit, colours.faint, "start"
             )
         )
-    neck = neck_of(voicing, style, frets).moved(0, y + 3.0)
+    neck = neck_of(voicing, style, frets)
+    if neck.width > style.width - 1.0:
+        # Necks of many strings are smaller, so that none reaches into the next cell.
+        smaller = style.scale * (style.width - 1.0) / neck.width
+        neck = neck_of(voicing, attrs.evolve(style, scale=smaller), frets)
+    neck = neck.moved(0, y + 3.0)
     marks += neck.marks
     y = neck.height + 2.0
     for line in words[: style.lines]:

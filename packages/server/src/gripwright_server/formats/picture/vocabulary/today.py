@@ -164,7 +164,8 @@ class _Sheet:
         for line in self._wrapped(lines):
             marks.append(diagram.Words(_LEFT, y, line, _TEXT, colours.ink, "start"))
             y += _LINE
-        return diagram.Picture(self.room, max(y, 34.0), tuple(marks))
+        least = 44.0 if block.again else 34.0
+        return diagram.Picture(self.room, max(y, least), tuple(marks))
 
     def _wrapped(self, lines: Iterable[str]) -> list[str]:
         return [

@@ -1,0 +1,106 @@
+"""Change the code a little, again and again, and see that some test notices each time.
+
+Run from the root of the repository (needs ``pip install mutmut``)::
+
+    python -m tests.mutation                                 # every module of theory and neck
+    python -m tests.mutation theory/interval neck/presses
+
+`mutmut` works on a copy in a folder of its own, with the tests of the module's own package and its
+doctests. A change that no test notices must stand, with the reason why it may, in
+``tests/mutation/survivors.toml``; exit code 1 where one does not.
+"""
+
+import argparse
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import tomllib
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+CORE = ROOT / "packages" / "core" / "src"
+KEPT = Path(__file__).with_name("survivors.toml")
+AREAS = ("theory", "neck")
+
+_SURVIVED = re.compile(r"^\s*(\S+): (survived|no tests|timeout|suspicious)$", flags=re.MULTILINE)
+_SETTINGS = """\
+[mutmut]
+source_paths=
+    {sources}
+pytest_add_cli_args_test_selection=
+    {tests}
+pytest_add_cli_args=
+    -p
+    no:cacheprovider
+also_copy=
+    src
+    tests
+    pyproject.toml
+"""
+
+
+def modules() -> list[str]:
+    """The modules that can be changed, such as ``theory/interval``."""
+    found = (path for area in AREAS for path in sorted((CORE / "gripwright" / area).glob("*.py")))
+    return [f"{path.parent.name}/{path.stem}" for path in found if path.stem != "__init__"]
+
+
+def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
+    """Change modules in a copy; return the changes that no test noticed: name, and lines."""
+    shutil.copytree(CORE, folder / "src", ignore=shutil.ignore_patterns("__pycache__", ".*"))
+    shutil.copytree(
+        ROOT / "tests", folder / "tests", ignore=shutil.ignore_patterns("__pycache__", ".*")
+    )
+    shutil.copy(ROOT / "pyproject.toml", folder)
+    sources = [f"src/gripwright/{name}.py" for name in names]
+    tests = sorted({f"tests/core/{name.split('/')[0]}" for name in names})
+    settings = _SETTINGS.format(
+        sources="\n    ".join(sources), tests="\n    ".join([*tests, *sources])
+    )
+    (folder / "setup.cfg").write_text(settings, encoding="utf-8")
+    environment = {**os.environ, "HYPOTHESIS_PROFILE": "ci"}
+
+    def mutmut(*arguments: str) -> str:
+        command = [sys.executable, "-m", "mutmut", *arguments]
+        done = subprocess.run(
+            command, cwd=folder, env=environment, capture_output=True, text=True, check=False
+        )
+        return done.stdout if done.stdout.strip() else done.stderr
+
+    said = mutmut("run")
+    if "mutations/second" not in said:
+        raise SystemExit(said[-3000:])
+    print(said.replace("\r", "\n").strip().splitlines()[-2].strip())
+    found = []
+    for name, _how in _SURVIVED.findall(mutmut("results")):
+        shown = mutmut("show", name).splitlines()
+        changed = [line for line in shown if re.match(r"[+-](?![+-])", line)]
+        found.append((name, "\n".join(f"{line[0]} {line[1:].strip()}" for line in changed)))
+    return found
+
+
+def main() -> int:
+    """Run on the modules that the command line names; return the exit code."""
+    parser = argparse.ArgumentParser(prog="python -m tests.mutation")
+    parser.add_argument("modules", nargs="*", metavar="MODULE")
+    names = parser.parse_args().modules or modules()
+    unknown = [name for name in names if name not in modules()]
+    if unknown:
+        parser.error(f"unknown module {unknown[0]!r}; known are {', '.join(modules())}")
+    explained = {
+        row["change"].strip() for row in tomllib.loads(KEPT.read_text(encoding="utf-8"))["survivor"]
+    }
+    with tempfile.TemporaryDirectory() as folder:
+        found = survivors(names, Path(folder))
+    new = [(name, change) for name, change in found if change not in explained]
+    for name, change in new:
+        print(f"\n{name}\n{change}")
+    print(f"{len(found)} changes went unnoticed; {len(found) - len(new)} of them are explained")
+    return 1 if new else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
