@@ -86,10 +86,10 @@ def test_a_bar_of_another_length_has_the_places_that_fit() -> None:
     ("chart", "pattern", "expected"),
     [
         # Over the barline, and into the count-in for the first chord.
-        ("| C | G |", "4.5>", ["C -0.5-3.5>", "G 3.5-7.5>", "G 7.5-12>"]),
-        ("| C | G |", "1 4.5>", ["C 0-3.5", "G 3.5-4>", "G 4-7.5", "G 7.5-12>"]),
+        ("key: G\n| C | G |", "4.5>", ["C -0.5-3.5>", "G 3.5-7.5>", "G 7.5-12>"]),
+        ("key: G\n| C | G |", "1 4.5>", ["C 0-3.5", "G 3.5-4>", "G 4-7.5", "G 7.5-12>"]),
         # To a change on beat 3; where the chord of the next beat is its own, it is none.
-        ("| C G |", "1 2.5>", ["C 0-1.5", "G 1.5-3.5>", "G 3.5-8>"]),
+        ("key: G\n| C G |", "1 2.5>", ["C 0-1.5", "G 1.5-3.5>", "G 3.5-8>"]),
         ("| C |", "2.5>", ["C 1.5-4"]),
         # A chord that no push is for is attacked where it starts.
         ("| C G | F |", "2.5>", ["C 0-1.5", "G 1.5-3.5>", "F 3.5-5.5>", "F 5.5-8"]),
@@ -99,13 +99,17 @@ def test_a_bar_of_another_length_has_the_places_that_fit() -> None:
         # And before the end of a bar of another length.
         ("| C | 3/4 G | F |", "4.5>", ["C -0.5-3.5>", "G 3.5-6.5>", "F 6.5-10.5>", "F 10.5-15>"]),
         # A chord over two bars: the push inside it is for itself.
-        ("| C | / / / / | G |", "4.5>", ["C 3.5-7.5", "G 7.5-11.5>", "G 11.5-16>"]),
+        ("key: G\n| C | / / / / | G |", "4.5>", ["C 3.5-7.5", "G 7.5-11.5>", "G 11.5-16>"]),
         # Short and exact ones: only the ending is held.
-        ("| C | G |", "4.5>'", ["C -0.5-0>", "G 3.5-4>", "G 7.5-12>"]),
-        ("| C | G |", "4.5:0.25>", ["C -0.5--0.25>", "G 3.5-3.75>", "G 7.5-12>"]),
+        ("key: G\n| C | G |", "4.5>'", ["C -0.5-0>", "G 3.5-4>", "G 7.5-12>"]),
+        ("key: G\n| C | G |", "4.5:0.25>", ["C -0.5--0.25>", "G 3.5-3.75>", "G 7.5-12>"]),
         # Nothing anticipates N.C., and what follows N.C. is anticipated in it.
-        ("| C | N.C. | G |", "4.5>", ["C -0.5-4>", "G 7.5-11.5>", "G 11.5-16>"]),
-        ("metre: 6/8\n| C | G |", "2 8/3>", ["C 1.5-2.5", "G 2.5-4.5>", "G 4.5-5.5", "G 5.5-9>"]),
+        ("key: G\n| C | N.C. | G |", "4.5>", ["C -0.5-4>", "G 7.5-11.5>", "G 11.5-16>"]),
+        (
+            "key: G\nmetre: 6/8\n| C | G |",
+            "2 8/3>",
+            ["C 1.5-2.5", "G 2.5-4.5>", "G 4.5-5.5", "G 5.5-9>"],
+        ),
     ],
 )
 def test_an_anticipation_belongs_to_the_chord_that_it_anticipates(
@@ -117,7 +121,7 @@ def test_an_anticipation_belongs_to_the_chord_that_it_anticipates(
 
 def test_a_first_chord_without_room_for_its_anticipation_is_attacked_at_its_start() -> None:
     """Without a count-in nothing stands before the form; with a pickup the pickup does."""
-    assert played(drill("| C | G |", "4.5>", count_in=0))[:2] == ["C 0-3.5", "G 3.5-7.5>"]
+    assert played(drill("key: G\n| C | G |", "4.5>", count_in=0))[:2] == ["C 0-3.5", "G 3.5-7.5>"]
     chart = "pickup: 1\n| G7 | C | F |"
     assert played(drill(chart, "4.5>"))[:3] == ["G7 0-0.5", "C 0.5-4.5>", "F 4.5-8.5>"]
 
@@ -126,19 +130,19 @@ def test_a_first_chord_without_room_for_its_anticipation_is_attacked_at_its_star
     ("chart", "pattern", "expected"),
     [
         # One takes the last beat of a chord of two beats or more.
-        ("| C | G |", "1 4(above)", ["C 0-3", "Ab 3-4*", "G 4-7", "Ab 7-8*", "G 8-12"]),
-        ("| C G |", "1 4(below)", ["C 0-1", "F# 1-2*", "G 2-3", "F# 3-4*", "G 4-8"]),
+        ("key: G\n| C | G |", "1 4(above)", ["C 0-3", "Ab 3-4*", "G 4-7", "Ab 7-8*", "G 8-12"]),
+        ("key: G\n| C G |", "1 4(below)", ["C 0-1", "F# 1-2*", "G 2-3", "F# 3-4*", "G 4-8"]),
         ("| C G Am F |", "1 4(above)", ["C 0-1", "G 1-2", "Am 2-3", "F 3-4"]),
         ("| C G Am F |", "1 4.5(above)", ["C 0-1", "G 1-2", "Am 2-3", "F 3-4"]),
         ("| C / / G |", "1 4(above)", ["C 0-2", "Ab 2-3*", "G 3-4"]),
         # Two take the last two of three or more; a chord of two beats has room for one.
         (
-            "| C | G |",
+            "key: G\n| C | G |",
             "1 3(double-above) 4(double-above)",
             ["C 0-2", "A 2-3*", "Ab 3-4*", "G 4-6", "A 6-7*", "Ab 7-8*", "G 8-12"],
         ),
         (
-            "| C G |",
+            "key: G\n| C G |",
             "1 3(double-above) 4(double-above)",
             ["C 0-1", "Ab 1-2*", "G 2-3", "Ab 3-4*", "G 4-8"],
         ),
@@ -151,21 +155,21 @@ def test_a_first_chord_without_room_for_its_anticipation_is_attacked_at_its_star
         ("| C | % |", "1 4(above)", ["C 0-3", "Db 3-4*", "C 4-7", "Db 7-8*", "C 8-12"]),
         ("| C | / / / / |", "1 4(above)", ["C 0-3", "Db 3-4*", "C 4-7", "Db 7-8*", "C 8-12"]),
         # Approaches alone; short ones.
-        ("| C | G |", "4(above)'", ["Ab 3-4*", "Ab 7-8*", "G 8-12"]),
+        ("key: G\n| C | G |", "4(above)'", ["Ab 3-4*", "Ab 7-8*", "G 8-12"]),
         # Nothing leads to N.C., nor from it.
-        ("| C | N.C. | G |", "1 4(above)", ["C 0-4", "G 8-11", "Ab 11-12*", "G 12-16"]),
+        ("key: G\n| C | N.C. | G |", "1 4(above)", ["C 0-4", "G 8-11", "Ab 11-12*", "G 12-16"]),
         (
-            "metre: 3/4\n| C | G |",
+            "key: G\nmetre: 3/4\n| C | G |",
             "1 3(dominant)",
             ["C 0-2", "D7 2-3*", "G 3-5", "D7 5-6*", "G 6-9"],
         ),
         (
-            "metre: 6/8\n| C | G |",
+            "key: G\nmetre: 6/8\n| C | G |",
             "1 2(above)",
             ["C 0-1.5", "Ab 1.5-3*", "G 3-4.5", "Ab 4.5-6*", "G 6-9"],
         ),
         (
-            "| C | 2/4 F | G |",
+            "key: G\n| C | 2/4 F | G |",
             "1 4(above)",
             ["C 0-3", "Gb 3-4*", "F 4-5", "Ab 5-6*", "G 6-9", "Ab 9-10*", "G 10-14"],
         ),
@@ -189,7 +193,7 @@ def test_an_approach_takes_the_last_beat_and_leads_on(
         ("| C {2:1.5} | G |", "1", ["C 1-2.5", "G 4-8"]),
         ("| C {2:9} | G |", "1", ["C 1-4", "G 4-8"]),
         ("| C / G / {1 3 4} |", "2", ["C 0-2", "G 2-3", "G 3-4"]),
-        ("| C | G {4.5>} |", "1", ["C 0-4", "G 7.5-12>"]),
+        ("key: G\n| C | G {4.5>} |", "1", ["C 0-4", "G 7.5-12>"]),
         ("| C {1 3} | % |", "2", ["C 0-2", "C 2-4", "C 4-6", "C 6-8"]),
         # The pattern does not sound G, whose bar it would anticipate from: it is attacked.
         ("| C {1} | G | F |", "4.5>", ["C 0-4", "G 4-7.5", "F 7.5-11.5>", "F 11.5-16>"]),
@@ -204,7 +208,7 @@ def test_hits_are_played_as_written(chart: str, pattern: str, expected: list[str
 def test_without_a_pattern_only_what_is_prescribed_sounds() -> None:
     """Hits and held chords, and a note where there is none of them."""
     assert played(drill("| C {1'} | <G> | Am |", None)) == ["C 0-1", "G 4-8"]
-    silent = drill("| C | G |", None)
+    silent = drill("key: G\n| C | G |", None)
     assert silent.events == ()
     assert silent.notes == ("No rhythm is prescribed: the chords are yours to place.",)
 
@@ -218,13 +222,13 @@ def test_a_rhythm_that_sounds_nothing_says_another_thing() -> None:
 @pytest.mark.parametrize(
     ("chart", "pattern", "expected"),
     [
-        ("| <C> | G |", "1 3", ["C 0-4", "G 4-6", "G 6-8"]),
+        ("key: G\n| <C> | G |", "1 3", ["C 0-4", "G 4-6", "G 6-8"]),
         ("| C <G> | F |", "1'", ["C 0-1", "G 2-4", "F 4-5"]),
-        ("| <C> | G |", "1 4(above)", ["C 0-4", "G 4-7", "Ab 7-8*", "G 8-12"]),
+        ("key: G\n| <C> | G |", "1 4(above)", ["C 0-4", "G 4-7", "Ab 7-8*", "G 8-12"]),
         ("| <C> | / / / / | G |", "1", ["C 0-8", "G 8-12"]),
         # Anticipated, it is attacked once all the same, and held though the push is short.
-        ("| C | <G> |", "1 4.5>'", ["C 0-3.5", "G 3.5-7.5>", "G 7.5-12>"]),
-        ("| C <G> |", "1 2.5>'", ["C 0-1.5", "G 1.5-3.5>", "G 3.5-8>"]),
+        ("key: G\n| C | <G> |", "1 4.5>'", ["C 0-3.5", "G 3.5-7.5>", "G 7.5-12>"]),
+        ("key: G\n| C <G> |", "1 2.5>'", ["C 0-1.5", "G 1.5-3.5>", "G 3.5-8>"]),
     ],
 )
 def test_a_held_chord_is_attacked_once(chart: str, pattern: str, expected: list[str]) -> None:
@@ -252,7 +256,7 @@ def test_a_break_is_silent(chart: str, pattern: str, expected: list[str]) -> Non
 
 def test_a_break_at_the_top_is_not_anticipated() -> None:
     """Neither in the count-in nor from the chorus before; the ending is."""
-    assert played(drill("| C {} | G |", "4.5>", choruses=2)) == [
+    assert played(drill("key: G\n| C {} | G |", "4.5>", choruses=2)) == [
         *("G 4-8", "G 12-15.5", "G 15.5-20>"),
     ]
 

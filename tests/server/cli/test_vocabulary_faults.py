@@ -1,6 +1,7 @@
 """What goes wrong with a vocabulary, as a player meets it on the command line."""
 
 import json
+import shutil
 import sqlite3
 import stat
 import subprocess
@@ -20,26 +21,33 @@ GRIPS = (("Cmaj7", "x-3-5-4-5-x"), ("Dm9", "x-5-3-5-5-x"), ("G7", "3-x-3-4-3-x")
 On = Callable[..., Result]
 
 
+def run(store: Path, *arguments: str) -> Result:
+    """Run a command on a store, at one moment."""
+    line = ["vocabulary", *arguments, "--store", str(store)]
+    return CliRunner().invoke(ROOT, line, obj=lambda: NOW, prog_name="gripwright")
+
+
 @pytest.fixture
 def on() -> On:
     """Run a command on a store, at one moment."""
+    return run
 
-    def call(store: Path, *arguments: str) -> Result:
-        line = ["vocabulary", *arguments, "--store", str(store)]
-        return CliRunner().invoke(ROOT, line, obj=lambda: NOW, prog_name="gripwright")
 
-    return call
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with a few grips, one of them reviewed."""
+    path = tmp_path_factory.mktemp("made") / "grips.db"
+    assert run(path, "begin", "--bare").exit_code == 0
+    for symbol, frets in GRIPS:
+        assert run(path, "add", symbol, frets).exit_code == 0
+    assert run(path, "review", "x-3-5-4-5-x=Cmaj7", "--grade", "in-time").exit_code == 0
+    return path
 
 
 @pytest.fixture
-def store(tmp_path: Path, on: On) -> Path:
-    """A store with a few grips, one of them reviewed."""
-    path = tmp_path / "grips.db"
-    assert on(path, "begin", "--bare").exit_code == 0
-    for symbol, frets in GRIPS:
-        assert on(path, "add", symbol, frets).exit_code == 0
-    assert on(path, "review", "x-3-5-4-5-x=Cmaj7", "--grade", "in-time").exit_code == 0
-    return path
+def store(made: Path, tmp_path: Path) -> Path:
+    """A copy of it, to be spoilt."""
+    return Path(shutil.copy(made, tmp_path / made.name))
 
 
 def is_whole(path: Path) -> bool:

@@ -57,6 +57,7 @@ def test_every_operation_is_offered_and_described(client: FlaskClient) -> None:
         assert list(methods) == ["post" if operation.writes else "get"]
         names = [parameter["name"] for parameter in next(iter(methods.values()))["parameters"]]
         assert "now" in names
+        assert ("Idempotency-Key" in names) == (operation.name == "review")
     page = client.get("/v1/docs").text
     assert all(f"{PREFIX}/{operation.name}" in page for operation in VOCABULARY)
 
