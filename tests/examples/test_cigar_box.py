@@ -6,6 +6,7 @@ the libraries of others that the core needs are linked in from the environment o
 
 import importlib.metadata
 import json
+import shutil
 import subprocess
 import sys
 import venv
@@ -27,9 +28,11 @@ class Environment:
 
     Args:
         folder: Where it is.
+        source: A copy of the stranger's folder.
     """
 
     folder: Path
+    source: Path
 
     @property
     def python(self) -> Path:
@@ -67,11 +70,12 @@ def link(name: str, site: Path) -> None:
 def _environment(tmp_path_factory: pytest.TempPathFactory) -> Environment:
     """Build both wheels and install them."""
     folder = tmp_path_factory.mktemp("stranger")
-    wheels = folder / "wheels"
-    for source in (ROOT / "packages" / "core", STRANGER):
+    wheels, copy = folder / "wheels", folder / "source"
+    shutil.copytree(STRANGER, copy, ignore=shutil.ignore_patterns(".*", "__pycache__"))
+    for source in (ROOT / "packages" / "core", copy):
         build = [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(wheels)]
         subprocess.run(build, cwd=source, check=True, capture_output=True)
-    own = Environment(folder / "environment")
+    own = Environment(folder / "environment", copy)
     venv.create(own.folder, with_pip=False, symlinks=True)
     (site,) = (own.folder / "lib").glob("python*/site-packages")
     for name in {*needed(OURS, frozenset({"laws"})), "pytest", *needed("pytest")}:
@@ -113,7 +117,7 @@ def test_its_own_tests_pass(environment: Environment) -> None:
     """The laws in one line, and what it is for."""
     done = environment.run(
         *("-m", "pytest", "-q", "-W", "error", "-p", "no:cacheprovider", "--rootdir", "."),
-        cwd=STRANGER,
+        cwd=environment.source,
     )
     assert done.returncode == 0, done.stdout
     assert " passed" in done.stdout
@@ -125,7 +129,7 @@ def test_the_laws_are_tried_on_it(environment: Environment) -> None:
     done = environment.run(
         *("-m", "pytest", "-q", "--collect-only", "-p", "no:cacheprovider", "--rootdir", "."),
         "tests/test_laws.py",
-        cwd=STRANGER,
+        cwd=environment.source,
     )
     names = [line for line in done.stdout.splitlines() if "::test_laws[" in line]
     assert len(names) == 1 + 7 + 7 + 8 + 5

@@ -1,11 +1,12 @@
-"""What the README and the guides show is so: the code runs, the commands parse, the answers come."""
+"""What the README and the guides show is so: the code runs, commands parse, answers come."""
 
 import doctest
 import json
 import re
 import shlex
+import sys
 from pathlib import Path
-from typing import Any
+from types import ModuleType
 
 import click
 import pytest
@@ -42,10 +43,6 @@ def arguments_of(line: str) -> list[str]:
     return shlex.split(line.partition(" | jq")[0])[1:]
 
 
-def _namespace() -> dict[str, Any]:
-    return {"__name__": "example"}
-
-
 def test_every_document_is_there_and_shows_something() -> None:
     """An example that is not found would not be tried."""
     assert all(document.is_file() for document in DOCUMENTS)
@@ -60,21 +57,22 @@ def test_every_document_is_there_and_shows_something() -> None:
 def test_python_runs(fence: Fence, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Each fence is whole: a reader can copy one alone."""
     monkeypatch.chdir(tmp_path)
-    exec(compile(fence.text, fence.place, "exec"), _namespace())  # noqa: S102 - our own document
+    module = ModuleType("example")
+    monkeypatch.setitem(sys.modules, "example", module)
+    exec(compile(fence.text, fence.place, "exec"), vars(module))  # noqa: S102 - our own document
 
 
 @pytest.mark.parametrize("command", OURS, ids=by_place)
 def test_command_parses(command: Command) -> None:
     """Commands, options and values are those that there are."""
-    context = click.Context(ROOT, info_name="gripwright")
     found: click.Command = ROOT
+    context = None
     arguments = arguments_of(command.line)
     while isinstance(found, click.Group):
-        group = found.make_context("gripwright", list(arguments), parent=context)
-        arguments = [*group.protected_args, *group.args]
-        _, inner, arguments = found.resolve_command(group, arguments)
+        context = click.Context(found, info_name=found.name, parent=context)
+        _, inner, arguments = found.resolve_command(context, arguments)
         assert inner is not None
-        context, found = group, inner
+        found = inner
     parsed = found.make_context(str(found.name), list(arguments), parent=context)
     if isinstance(found, OperationCommand):
         values = {name: value for name, value in parsed.params.items() if name not in SURFACE}
@@ -98,9 +96,9 @@ def test_answer_is_as_shown(command: Command, monkeypatch: pytest.MonkeyPatch) -
 
 
 @pytest.mark.parametrize("command", CURL, ids=by_place)
-def test_request_is_answered(command: Command, tmp_path: Path) -> None:
+def test_request_is_answered(command: Command) -> None:
     """Paths, queries and bodies are taken; what is shown may be an error on purpose."""
-    words = shlex.split(command.line.partition(" | ")[0])
+    words = shlex.split(re.split(r" \| (?:jq|tail) ", command.line)[0])
     address = next(word for word in words if "localhost:8000" in word)
     path = address.partition("localhost:8000")[2]
     client = create_app().test_client()

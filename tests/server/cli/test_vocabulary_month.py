@@ -24,7 +24,7 @@ OF_ONES_OWN = {
     17: ("F/G", "3-x-3-2-1-1"),
 }
 # A player who knows most of it: worst grade first, as often as these say.
-GRADED = (1, 2, 6, 3)
+GRADED = (2, 3, 5, 1)
 
 
 class Player:

@@ -98,6 +98,8 @@ class Server:
                 outbuf_high_watermark=_HIGH,
             )
         except (OSError, ValueError) as error:
+            # What it opened before it failed stands in the map.
+            wasyncore.close_all(self._map, ignore_all=True)
             reason = (isinstance(error, OSError) and error.strerror) or str(error)
             raise OSError(f"cannot listen on {host}, port {port}: {reason}") from error
         self._listeners: Final = [
