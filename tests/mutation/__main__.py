@@ -24,6 +24,13 @@ ROOT = Path(__file__).parents[2]
 CORE = ROOT / "packages" / "core" / "src"
 KEPT = Path(__file__).with_name("survivors.toml")
 AREAS = ("theory", "neck")
+SLOW = (
+    "test_search_outside.py",
+    "test_search_laws.py",
+    "test_naming_outside.py",
+    "test_naming_laws.py",
+)
+"""Tests that compare whole searches, which would take hours over every change."""
 
 _SURVIVED = re.compile(r"^\s*(\S+): (survived|no tests|timeout|suspicious)$", flags=re.MULTILINE)
 _SETTINGS = """\
@@ -48,6 +55,14 @@ def modules() -> list[str]:
     return [f"{path.parent.name}/{path.stem}" for path in found if path.stem != "__init__"]
 
 
+def tests_of(name: str) -> list[Path]:
+    """The tests of a module: those named for it, or else the quick ones of its package."""
+    area, _, module = name.partition("/")
+    folder = ROOT / "tests" / "core" / area
+    own = sorted(folder.glob(f"test_{module}*.py"))
+    return own or [path for path in sorted(folder.glob("test_*.py")) if path.name not in SLOW]
+
+
 def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
     """Change modules in a copy; return the changes that no test noticed: name, and lines."""
     shutil.copytree(CORE, folder / "src", ignore=shutil.ignore_patterns("__pycache__", ".*"))
@@ -56,7 +71,7 @@ def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
     )
     shutil.copy(ROOT / "pyproject.toml", folder)
     sources = [f"src/gripwright/{name}.py" for name in names]
-    tests = sorted({f"tests/core/{name.split('/')[0]}" for name in names})
+    tests = sorted({str(path.relative_to(ROOT)) for name in names for path in tests_of(name)})
     settings = _SETTINGS.format(
         sources="\n    ".join(sources), tests="\n    ".join([*tests, *sources])
     )

@@ -112,7 +112,7 @@ def test_answers_weigh_what_they_take(path: str) -> None:
     """The bound on rows is one on memory, some 50 bytes for each row, whatever the answer is."""
     app = create_app(registry=registry)
     client, service = client_of(app), app.extensions["gripwright"]
-    tune = {"chart": "| Dm7 | G7 | Cmaj7 | A7 |", "choruses": 30, "candidates": 20}
+    tune = {"chart": "| Dm7 | G7 | Cmaj7 | A7 |", "choruses": 20, "candidates": 6}
     asked = {"symbol": "Dm7", "top": "dorian"} if path == "/v1/study" else tune
     warm = {"symbol": "Em7", "top": "dorian"} if path == "/v1/study" else {"chart": "| C |"}
     assert client.post(path, json=warm).status_code == 200

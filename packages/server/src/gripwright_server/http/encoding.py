@@ -43,13 +43,15 @@ def row_encoder(row: type) -> Callable[[Any], bytes]:
     """What writes the rows of a class, their members in the order of the class.
 
     Args:
-        row: An attrs class of two attributes or more.
+        row: An attrs class.
     """
     names = [attribute.name for attribute in attrs.fields(row)]
     values = operator.attrgetter(*names)
 
     def encode(one: Any) -> bytes:  # noqa: ANN401 - rows of any class
-        return encoded(dict(zip(names, values(one), strict=True)))
+        # Of a single name the getter gives the bare value.
+        held = (values(one),) if len(names) == 1 else values(one)
+        return encoded(dict(zip(names, held, strict=True)))
 
     return encode
 

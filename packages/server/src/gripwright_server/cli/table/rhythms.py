@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
 _FOOT: Final = (
     "# starts a chord, > one that anticipates the next, = holds it, . is silence; two signs a beat,"
-    " three where it has three parts; drawn for a chord a bar. A name goes to drill --pattern; so does a text of your own."
+    " three where it has three parts; drawn for a chord a bar. A name goes to drill --pattern; so"
+    " does a text of your own."
 )
 _GAP: Final = "  "
 
