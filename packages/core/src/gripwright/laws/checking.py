@@ -61,6 +61,11 @@ class Task:
         name: What the value is called; empty for a law about no value.
         law: The law.
         value: The value.
+
+    Example:
+        >>> task = Task("theory", "", theory_laws.LAWS[0], None)
+        >>> task.tried(Terms(examples=5)).kept
+        True
     """
 
     plugin: str
@@ -95,6 +100,11 @@ class Verdict:
         task: The task.
         terms: How hard it was tried.
         trial: What came of it.
+
+    Example:
+        >>> verdict = Task("theory", "", theory_laws.LAWS[0], None).tried(Terms(examples=5))
+        >>> verdict.command
+        'gripwright check --plugin theory --law intervals-add-in-any-order --examples 5 --seed 0'
     """
 
     task: Task

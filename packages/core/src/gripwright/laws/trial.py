@@ -89,6 +89,10 @@ class Breach:
         fault: What is so and should not be.
         case: The smallest case that shows it, in the field's own words; empty where the law
             needs no case.
+
+    Example:
+        >>> print(Breach("it has no third", "C7"))
+        C7: it has no third
     """
 
     fault: str
@@ -105,6 +109,10 @@ class Trial:
     Args:
         examples: How many examples it was tried on before the first that breaks it, if any.
         breach: How it is broken; None where it is kept.
+
+    Example:
+        >>> Trial(examples=20, breach=None).breach is None
+        True
     """
 
     examples: int

@@ -19,7 +19,7 @@ PAGE: Final = 100
 LONGEST_PAGE: Final = 1000
 """Rows of a page at most."""
 
-LONGEST_LIST: Final = 1000
+LONGEST_LIST: Final = 200
 """Values of a field that holds many, at most."""
 
 

@@ -2,6 +2,12 @@
 
 Each is a function that returns a strategy. With Hypothesis installed they stand behind
 ``st.from_type`` too: ``st.from_type(Chord)`` draws as `chords` does.
+
+Example:
+    >>> from hypothesis import find
+    >>> from gripwright.laws import drawing
+    >>> find(drawing.chords(), lambda chord: len(chord.degrees) == 5).bass is None
+    True
 """
 
 from gripwright.laws.drawing.meter import (

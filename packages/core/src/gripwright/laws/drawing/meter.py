@@ -19,6 +19,11 @@ def meters(*, most_units: int = 16) -> st.SearchStrategy[Meter]:
 
     Args:
         most_units: Units of a plain one at most, 1 to 64.
+
+    Example:
+        >>> from hypothesis import find
+        >>> str(find(meters(), lambda meter: meter.count == 5 and meter.unit == 8))
+        '5/8'
     """
     units = st.sampled_from(UNITS)
     plain = st.builds(Meter, st.integers(1, most_units), units)
@@ -27,7 +32,13 @@ def meters(*, most_units: int = 16) -> st.SearchStrategy[Meter]:
 
 
 def hits() -> st.SearchStrategy[Hit]:
-    """Hits of a bar: long or of an exact length, some of them pushes."""
+    """Hits of a bar: long or of an exact length, some of them pushes.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(hits(), lambda hit: hit.push).push
+        True
+    """
     onsets = st.fractions(0, 4, max_denominator=12)
     durations = st.none() | st.fractions(Fraction(1, 12), 4, max_denominator=12)
     return st.builds(Hit, onsets, durations, st.booleans())
@@ -43,6 +54,12 @@ def attacks(
         draw: Given by Hypothesis.
         onset: Quarters from the start of the pattern.
         until: Where the next attack stands.
+
+    Example:
+        >>> from hypothesis import find
+        >>> found = find(attacks(Fraction(1), Fraction(2)), lambda one: one.onset == 1)
+        >>> print(found.onset)
+        1
     """
     gap = until - onset
     parts = draw(st.integers(1, 8))
@@ -67,6 +84,11 @@ def patterns(draw: st.DrawFn, among: st.SearchStrategy[Meter] | None = None) -> 
     Args:
         draw: Given by Hypothesis.
         among: Gives the metre; any if not given.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(patterns(), lambda pattern: len(pattern.attacks) == 3).bars
+        1
     """
     meter = draw(meters() if among is None else among)
     bars = draw(st.integers(1, 4))
@@ -88,6 +110,11 @@ def growing_patterns(draw: st.DrawFn) -> RhythmPattern:
 
     Args:
         draw: Given by Hypothesis.
+
+    Example:
+        >>> from hypothesis.strategies import SearchStrategy
+        >>> isinstance(growing_patterns(), SearchStrategy)
+        True
     """
     first = draw(patterns())
     later = draw(st.lists(patterns(st.just(first.meter)), max_size=3))

@@ -23,6 +23,11 @@ def tunings(draw: st.DrawFn, count: int | None = None) -> list[int]:
     Args:
         draw: Given by Hypothesis.
         count: How many strings; three to eight if not given.
+
+    Example:
+        >>> from hypothesis import find
+        >>> len(find(tunings(4), lambda opens: opens[0] > opens[1]))
+        4
     """
     strings = draw(st.integers(3, 8)) if count is None else count
     kind = draw(st.sampled_from(["rising", "re-entrant", "any"]))
@@ -34,7 +39,13 @@ def tunings(draw: st.DrawFn, count: int | None = None) -> list[int]:
 
 
 def instrument_strings() -> st.SearchStrategy[InstrumentString]:
-    """Strings and courses, whole or short."""
+    """Strings and courses, whole or short.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(instrument_strings(), lambda string: string.first_fret > 0).first_fret > 0
+        True
+    """
     pitches = st.integers(23, 76).map(Pitch.from_midi)
     return st.builds(
         InstrumentString,
@@ -53,6 +64,11 @@ def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int
         draw: Given by Hypothesis.
         fanned: Whether each string has its own length; None for either.
         least_frets: The fewest frets of the neck, 3 to 22.
+
+    Example:
+        >>> from hypothesis import find
+        >>> len(find(instruments(), lambda one: len(one.strings) == 5).strings)
+        5
     """
     count = draw(st.one_of(st.integers(4, 7), st.integers(3, 8)))
     frets = draw(st.integers(least_frets, 22))
@@ -82,7 +98,13 @@ def instruments(draw: st.DrawFn, *, fanned: bool | None = None, least_frets: int
 
 
 def hands() -> st.SearchStrategy[Hand]:
-    """Hands of one to five fingers, small and large."""
+    """Hands of one to five fingers, small and large.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(hands(), lambda hand: hand.fingers == 3).fingers
+        3
+    """
     # Four fingers come first and often: with one or two, most necks hold nothing of a chord.
     return st.builds(
         Hand,
@@ -96,6 +118,11 @@ def shapes(*, strings: int | None = None) -> st.SearchStrategy[Shape]:
 
     Args:
         strings: How many strings; three to eight if not given.
+
+    Example:
+        >>> from hypothesis import find
+        >>> str(find(shapes(strings=3), lambda shape: shape.frets[0] == 2))
+        '2-0-0'
     """
     counts = st.integers(3, 8) if strings is None else st.just(strings)
     return counts.flatmap(
@@ -109,6 +136,11 @@ def recipes(draw: st.DrawFn) -> Recipe:
 
     Args:
         draw: Given by Hypothesis.
+
+    Example:
+        >>> from hypothesis import find
+        >>> len(find(recipes(), lambda recipe: len(recipe.degrees) == 3).degrees)
+        3
     """
     tones = draw(chords(slashed=False)).degrees
     return Recipe(draw(st.permutations(tones)))
@@ -120,6 +152,11 @@ def voicings(draw: st.DrawFn) -> Voicing:
 
     Args:
         draw: Given by Hypothesis.
+
+    Example:
+        >>> from hypothesis.strategies import SearchStrategy
+        >>> isinstance(voicings(), SearchStrategy)
+        True
     """
     neck = Instrument.from_text(draw(st.sampled_from(_ROOMS)), frets=_SHORT)
     table = find_voicings(draw(chords(slashed=False)), neck)

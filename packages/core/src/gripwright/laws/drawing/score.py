@@ -65,6 +65,11 @@ def scores(draw: st.DrawFn) -> Score:
 
     Args:
         draw: Given by Hypothesis.
+
+    Example:
+        >>> from hypothesis.strategies import SearchStrategy
+        >>> isinstance(scores(), SearchStrategy)
+        True
     """
     bars = draw(_bars())
     start, end = bars[0].onset, bars[-1].end

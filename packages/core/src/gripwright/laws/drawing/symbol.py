@@ -36,6 +36,12 @@ def spellings(draw: st.DrawFn) -> Spelling:
 
     Args:
         draw: Given by Hypothesis.
+
+    Example:
+        >>> from hypothesis import find
+        >>> found = find(spellings(), lambda one: True)
+        >>> Chord.parse(found.text) == found.chord
+        True
     """
     quality = draw(qualities())
     root = draw(notes(most_accidentals=2))
@@ -50,5 +56,11 @@ def spellings(draw: st.DrawFn) -> Spelling:
 
 
 def symbols() -> st.SearchStrategy[str]:
-    """Chord symbols that can be read, in every spelling."""
+    """Chord symbols that can be read, in every spelling.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(symbols(), lambda symbol: symbol.startswith("D"))[0]
+        'D'
+    """
     return spellings().map(lambda spelling: spelling.text)

@@ -65,6 +65,11 @@ def pitches(*, lowest_octave: int = -1, highest_octave: int = 9) -> st.SearchStr
     Args:
         lowest_octave: The lowest octave; that of middle C is 4.
         highest_octave: The highest octave.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(pitches(), lambda pitch: pitch.midi == 61).midi
+        61
     """
     return st.builds(Pitch, note=notes(), octave=st.integers(lowest_octave, highest_octave))
 
@@ -74,25 +79,48 @@ def intervals(*, most_octaves: int = 3) -> st.SearchStrategy[Interval]:
 
     Args:
         most_octaves: Octaves at most, up and down.
+
+    Example:
+        >>> from hypothesis import find
+        >>> str(find(intervals(), lambda interval: interval.semitones == 7))
+        'AAA3'
     """
     most = _STEPS_IN_OCTAVE * most_octaves
     return st.builds(_near_the_scale, st.integers(-most, most), st.integers(-4, 4))
 
 
 def small_intervals() -> st.SearchStrategy[Interval]:
-    """Rising intervals of less than an octave, as keys lie apart."""
+    """Rising intervals of less than an octave, as keys lie apart.
+
+    Example:
+        >>> from hypothesis import find
+        >>> str(find(small_intervals(), lambda interval: interval.semitones == 10))
+        'm7'
+    """
     return st.sampled_from(_SMALL)
 
 
 def degrees() -> st.SearchStrategy[Degree]:
-    """Degrees from 1 to 15 with at most two flats or sharps."""
+    """Degrees from 1 to 15 with at most two flats or sharps.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(degrees(), lambda degree: degree.number == 9 and degree.alteration == -1)
+        'b9'
+    """
     signs = st.sampled_from(("", "b", "#", "bb", "##"))
     return st.builds(lambda sign, number: Degree(f"{sign}{number}"), signs, st.integers(1, 15))
 
 
 @functools.cache
 def qualities() -> st.SearchStrategy[Quality]:
-    """The qualities of the table."""
+    """The qualities of the table.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(qualities(), lambda quality: len(quality.degrees) == 4).degrees
+        ('1', '3', '5', '7')
+    """
     return st.sampled_from(list(QUALITIES.values()))
 
 
@@ -103,6 +131,11 @@ def chords(draw: st.DrawFn, *, slashed: bool | None = None) -> Chord:
     Args:
         draw: Given by Hypothesis.
         slashed: Whether each has a bass of its own; None gives a quarter of them one.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(chords(slashed=True), lambda chord: True).bass is None
+        False
     """
     root = draw(st.sampled_from(ROOTS))
     basses = st.sampled_from(ROOTS)
@@ -117,7 +150,13 @@ def chords(draw: st.DrawFn, *, slashed: bool | None = None) -> Chord:
 
 @functools.cache
 def spelled_chords() -> st.SearchStrategy[Chord]:
-    """Chords of the table on roots of up to two accidentals, a third over a bass of their own."""
+    """Chords of the table on roots of up to two accidentals, a third over a bass of their own.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(spelled_chords(), lambda chord: chord.root.letter == "E").root.letter
+        'E'
+    """
     spelled = notes(most_accidentals=2)
     return st.builds(Chord, spelled, qualities(), st.none() | st.none() | spelled)
 

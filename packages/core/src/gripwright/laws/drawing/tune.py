@@ -33,7 +33,13 @@ _ENDED: Final = 2
 
 
 def keys() -> st.SearchStrategy[Key]:
-    """Every key with a signature of at most seven flats or sharps."""
+    """Every key with a signature of at most seven flats or sharps.
+
+    Example:
+        >>> from hypothesis import find
+        >>> find(keys(), lambda key: key.minor).minor
+        True
+    """
     return st.sampled_from([Key.parse(text) for text in (*_MAJOR, *_MINOR)])
 
 
@@ -44,6 +50,11 @@ def progressions(draw: st.DrawFn, *, most_bars: int = 8) -> Chart[Chord]:
     Args:
         draw: Given by Hypothesis.
         most_bars: Bars at most, 1 or more.
+
+    Example:
+        >>> from hypothesis.strategies import SearchStrategy
+        >>> isinstance(progressions(), SearchStrategy)
+        True
     """
     meter = draw(st.sampled_from(METERS))
     bars = []
@@ -178,6 +189,11 @@ def charts(draw: st.DrawFn, *, most_bars: int = 4) -> Chart[Chord]:
     Args:
         draw: Given by Hypothesis.
         most_bars: Bars of a section at most, 1 or more.
+
+    Example:
+        >>> from hypothesis.strategies import SearchStrategy
+        >>> isinstance(charts(), SearchStrategy)
+        True
     """
     settings = draw(_settings())
     usual = settings.meter or METERS[0]
