@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from gripwright_server.http import create_app
 from gripwright_server.http.encoding import UnreadableJSONError, decoded, encoded
-from gripwright_server.http.settings import LARGEST_BODY, Settings
+from gripwright_server.http.settings import LARGEST_BODY, LONGEST_LIST, Settings
 from tests.server.http.client import Answer, Client, client_of
 from tests.server.http.conftest import registry
 
@@ -172,7 +172,9 @@ def test_endless_lists_are_refused_at_once(client: Client, item: object) -> None
     start = time.process_time()
     response = client.post("/v1/voicings", json={"symbol": "C", "strings": [item] * 120_000})
     assert (response.status_code, _kind(response)) == (422, "invalid-request")
-    assert "expected at most 1,000 values" in {one["detail"] for one in response.json["errors"]}
+    assert f"expected at most {LONGEST_LIST} values" in {
+        one["detail"] for one in response.json["errors"]
+    }
     assert time.process_time() - start < 1
 
 

@@ -29,6 +29,9 @@ FRETTED: Final = (
 ENDINGS: Final = {"aimed-at": None, "always": True, "never": False}
 """When an ending bar follows, by its word."""
 
+MOST_KEYS: Final = 100
+"""Keys that the choruses of a drill go through at most."""
+
 _FINEST: Final = 1000
 
 
@@ -316,9 +319,12 @@ def _tunes(source: ReadChart, request: DrillRequest) -> list[ReadChart]:
     from gripwright.tune.key import Key  # noqa: PLC0415 - as elsewhere
     from gripwright.tune.transpose import transposed  # noqa: PLC0415
 
-    keys = [Key.parse(text) for text in request.keys.split()]
-    if not keys:
-        raise ConditionError(name="keys", value=request.keys, expected='keys such as "C F Bb"')
+    words = request.keys.split()
+    if not 1 <= len(words) <= MOST_KEYS:
+        raise ConditionError(
+            name="keys", value=request.keys, expected=f'1 to {MOST_KEYS} keys such as "C F Bb"'
+        )
+    keys = [Key.parse(word) for word in words]
     if source.chart.key is None:
         raise ConditionError(
             name="key", value=None, expected="the key of the chart, to move it into others"

@@ -22,8 +22,8 @@ def meters(*, most_units: int = 16) -> st.SearchStrategy[Meter]:
 
     Example:
         >>> from hypothesis import find
-        >>> str(find(meters(), lambda meter: meter.count == 5 and meter.unit == 8))
-        '5/8'
+        >>> find(meters(), lambda meter: meter.count == 5 and meter.unit == 8).length
+        Fraction(5, 2)
     """
     units = st.sampled_from(UNITS)
     plain = st.builds(Meter, st.integers(1, most_units), units)

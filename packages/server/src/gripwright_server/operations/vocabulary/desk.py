@@ -33,6 +33,14 @@ class Desk:
         now: The moment, with the player's time zone.
         registry: Gives the plugins when they are first needed.
         new_id: Gives names to what has none.
+
+    Example:
+        >>> from datetime import UTC
+        >>> from gripwright import load_registry
+        >>> now = datetime(2026, 1, 5, 20, tzinfo=UTC)
+        >>> desk = Desk(path=Path("vocabulary.db"), now=now, registry=load_registry)
+        >>> desk.now.hour
+        20
     """
 
     path: Path
@@ -70,6 +78,11 @@ class StoreOperation(Declaration):
     Args:
         function: From a request and the desk to the result.
         writes: Whether it changes the store.
+
+    Example:
+        >>> from gripwright_server.operations.vocabulary import VOCABULARY
+        >>> all(isinstance(one, StoreOperation) for one in VOCABULARY)
+        True
     """
 
     group: str = "vocabulary"
