@@ -63,7 +63,7 @@ def test_there_is_something_public() -> None:
 def test_a_docstring_without_an_example_is_found() -> None:
     """The check can fail."""
     assert fault_of(fault_of) == "it has no example"
-    assert fault_of(True) == "it has no example"
+    assert fault_of(()) == "it has no example"
     assert fault_of(lambda: None) == "it has no docstring"
 
 
