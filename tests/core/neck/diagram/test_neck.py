@@ -43,7 +43,7 @@ def test_compact_neck_is_as_wide_as_its_strings() -> None:
     """A sixth string is one gap more than five."""
     widths = [
         diagram.neck_picture(
-            grip(symbol, shape, instrument),  # type: ignore[arg-type]
+            grip(symbol, shape, instrument),
             diagram.Look(compact=True),
         ).width
         for symbol, shape, instrument in GRIPS[1:]
