@@ -11,6 +11,8 @@ doctests. A change that no test notices must stand, with the reason why it may, 
 """
 
 import argparse
+import ast
+import difflib
 import os
 import re
 import shutil
@@ -32,7 +34,7 @@ SLOW = (
 )
 """Tests that compare whole searches, which would take hours over every change."""
 
-_SURVIVED = re.compile(r"^\s*(\S+): (survived|no tests|timeout|suspicious)$", flags=re.MULTILINE)
+_SURVIVED = re.compile(r"^\s*(\S+): (survived|no tests|suspicious)$", flags=re.MULTILINE)
 _SETTINGS = """\
 [mutmut]
 source_paths=
@@ -91,10 +93,23 @@ def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
     print(said.replace("\r", "\n").strip().splitlines()[-2].strip())
     found = []
     for name, _how in _SURVIVED.findall(mutmut("results")):
-        shown = mutmut("show", name).splitlines()
-        changed = [line for line in shown if re.match(r"[+-](?![+-])", line)]
-        found.append((name, "\n".join(f"{line[0]} {line[1:].strip()}" for line in changed)))
+        found.append((name, change_of(name, folder)))
     return found
+
+
+def change_of(name: str, folder: Path) -> str:
+    """The lines that a change takes out and puts in, each with its sign."""
+    module, _, function = name.rpartition(".")
+    changed = folder / "mutants" / "src" / Path(*module.split(".")).with_suffix(".py")
+    source = changed.read_text(encoding="utf-8")
+    bodies = {
+        node.name: (ast.get_source_segment(source, node) or "").splitlines()[1:]
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.FunctionDef)
+    }
+    original = bodies[f"{function.rpartition('__mutmut_')[0]}__mutmut_orig"]
+    lines = difflib.ndiff(original, bodies[function])
+    return "\n".join(f"{line[0]} {line[2:].strip()}" for line in lines if line[0] in "+-")
 
 
 def main() -> int:

@@ -35,6 +35,8 @@ def test_presses_are_those_of_the_definition(frets: tuple[int, ...]) -> None:
 
 
 @given(st.lists(SIX, min_size=1, max_size=8))
+@example([(3,), (0,), (-1,)])
+@example([(2, 2), (2, 0)])
 def test_columns_count_the_presses_of_their_rows(shapes: list[tuple[int, ...]]) -> None:
     """And mark the first string of each."""
     starts = press_starts(columns_of(shapes))
@@ -47,6 +49,7 @@ def test_columns_count_the_presses_of_their_rows(shapes: list[tuple[int, ...]]) 
 
 @given(st.lists(SIX, min_size=1, max_size=8), st.sampled_from([60.0, 90.0, 115.0, 240.0]))
 @example([(1, -1, -1, -1, -1, 3)], 115.0)
+@example([(12, 11, 10, 9, 5, 1)], 240.0)
 def test_spread_is_measured_between_neighbouring_presses(
     shapes: list[tuple[int, ...]], reach_mm: float
 ) -> None:

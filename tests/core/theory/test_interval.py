@@ -169,3 +169,24 @@ def test_an_interval_is_a_frozen_hashable_value() -> None:
     assert len({Interval(3, 6), Interval.parse("A4"), Interval.parse("d5")}) == 2
     with pytest.raises(attrs.exceptions.FrozenInstanceError):
         Interval(3, 6).steps = 4  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(
+    ("text", "position", "expected"),
+    [
+        ("", 0, "a quality of P, M, m, A, d and a number, such as 'm3'"),
+        ("x3", 0, "a quality of P, M, m, A, d and a number, such as 'm3'"),
+        ("m3x", 2, "a quality of P, M, m, A, d and a number, such as 'm3'"),
+        ("P3", 0, "P, A or d before 1, 4, 5 and 8; M, m, A or d before the others"),
+        ("-M5", 1, "P, A or d before 1, 4, 5 and 8; M, m, A or d before the others"),
+    ],
+)
+def test_a_refusal_says_what_was_read_where_and_what_could_stand(
+    text: str, position: int, expected: str
+) -> None:
+    """The data of the error, which surfaces show."""
+    with pytest.raises(NotationError) as caught:
+        Interval.parse(text)
+    error = caught.value
+    assert (error.what, error.text, error.position) == ("interval", text, position)
+    assert error.expected == expected
