@@ -8,6 +8,21 @@ import pytest
 from gripwright import Instrument, hookimpl, load_registry
 from gripwright.plugins.watch import HangError, Pulse, watched
 from tests.core.plugins.samples import Gives, three_strings
+from tests.core.plugins.traced import traced_after
+
+_LEFT_BEHIND = """
+import time
+from gripwright.plugins.watch import HangError, watched
+
+def asleep(pulse):
+    pulse.begin()
+    time.sleep(60)
+
+try:
+    watched(asleep, 0.1)
+except HangError as error:
+    print(error)
+"""
 
 
 class Sleeper:
@@ -80,3 +95,8 @@ def test_a_busy_loop_is_broken_off() -> None:
     while not ended and time.monotonic() < until:
         time.sleep(0.01)
     assert ended == [True]
+
+
+def test_what_is_left_behind_troubles_nobody() -> None:
+    """Not even who traces its calls."""
+    assert traced_after(_LEFT_BEHIND) == ["it took more than 0.1 s", "done"]

@@ -8,6 +8,18 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from gripwright_server.http.deadline import TimeLimitError, time_limited
+from tests.core.plugins.traced import traced_after
+
+_LATE = """
+from gripwright_server.http.deadline import TimeLimitError, time_limited
+
+try:
+    with time_limited(0.1):
+        while True:
+            pass
+except TimeLimitError as error:
+    print(error)
+"""
 
 
 def _spin(seconds: float) -> None:
@@ -69,3 +81,8 @@ def test_own_errors_pass() -> None:
     """What the work raises is what comes out."""
     with pytest.raises(ZeroDivisionError), time_limited(5):
         _ = 1 / 0
+
+
+def test_code_can_be_traced_after_work_was_broken_off() -> None:
+    """Coverage tools and debuggers go on."""
+    assert traced_after(_LATE) == ["it would take more than 0.1 s", "done"]

@@ -1,16 +1,16 @@
 """Running a stranger's code under a limit of time, so that code without end harms nobody else.
 
-The code runs in a thread of its own. Where its time is up an exception is raised in it
-(`PyThreadState_SetAsyncExc` of CPython's C API), which comes between two bytecodes; code that even
-so goes on, such as a long sleep, is left behind.
+The code runs in a thread of its own. Where its time is up an exception is raised in it, which
+comes between two bytecodes; code that even so goes on, such as a long sleep, is left behind.
 """
 
 from __future__ import annotations
 
-import ctypes
 import threading
 import time
 from typing import TYPE_CHECKING, Final, Generic, TypeVar
+
+from gripwright.plugins.interruption import interrupt, settle
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -118,5 +118,6 @@ def watched(work: Callable[[Pulse], T], seconds: float) -> T:
 def _break_off(thread: threading.Thread) -> None:
     ident = thread.ident
     assert ident is not None  # noqa: S101 - it has been started
-    ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(ident), ctypes.py_object(BreakOff))
+    interrupt(ident, BreakOff)
     thread.join(_FAREWELL_S)
+    settle()

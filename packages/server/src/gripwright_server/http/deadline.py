@@ -1,20 +1,19 @@
 """A bound on the time that an answer takes: work past it is broken off, and its worker is free.
 
-Work that is computed in a thread cannot be ended from outside, save by an exception raised in it
-(`PyThreadState_SetAsyncExc` of CPython's C API), which comes between two bytecodes. One thread
-watches over all the others.
+Work that is computed in a thread cannot be ended from outside, save by an exception raised in it,
+which comes between two bytecodes. One thread watches over all the others.
 """
 
 from __future__ import annotations
 
 import contextlib
-import ctypes
 import os
 import threading
 import time
 from typing import TYPE_CHECKING, Final
 
 from gripwright.errors import GripwrightError
+from gripwright.plugins.interruption import interrupt, settle
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -61,9 +60,9 @@ class _Watch:
     def end(self) -> None:
         """Watch the thread that calls no longer; what was not yet raised in it never is."""
         with self._lock:
-            own = threading.get_ident()
-            if self._until.pop(own, None) is None:
-                ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(own), None)
+            broken_off = self._until.pop(threading.get_ident(), None) is None
+        if broken_off:
+            settle()
 
     def _watch(self) -> None:
         while True:
@@ -72,9 +71,7 @@ class _Watch:
                 now = time.monotonic()
                 for thread in [one for one, until in self._until.items() if until < now]:
                     del self._until[thread]
-                    ctypes.pythonapi.PyThreadState_SetAsyncExc(
-                        ctypes.c_ulong(thread), ctypes.py_object(_BreakOff)
-                    )
+                    interrupt(thread, _BreakOff)
                 if not self._until:
                     self._busy.clear()
             time.sleep(_TICK_S)
