@@ -17,7 +17,8 @@ from gripwright import Instrument, NoteEvent, Pitch, Score
 from gripwright.laws.drawing import scores
 from gripwright.score.sample import sample_score
 from gripwright_rhythm.export.csv_cell import guarded, unguarded
-from gripwright_rhythm.export.csv_events import COLUMNS, CsvExporter
+from gripwright_rhythm.export.csv_columns import COLUMNS
+from gripwright_rhythm.export.csv_events import CsvExporter
 from gripwright_rhythm.export.csv_reader import EventTable, read_csv
 from gripwright_rhythm.export.unreadable import UnreadableFileError
 from tests.rhythm.export.scores import INSTRUMENTS, chord, drill, one_bar

@@ -13,7 +13,7 @@ from gripwright.errors import ConditionError
 from gripwright_rhythm.click import Click
 from gripwright_rhythm.drill import make_drill
 from gripwright_rhythm.export.musicxml import MusicXmlExporter
-from gripwright_rhythm.export.musicxml.exporter import Notation
+from gripwright_rhythm.export.musicxml.notation import Notation
 from tests.rhythm.export.musicxml.reading import heard, named, part_of, played
 from tests.rhythm.export.scores import GUITAR, INSTRUMENTS, chord, drill, one_bar
 

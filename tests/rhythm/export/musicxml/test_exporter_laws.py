@@ -14,7 +14,7 @@ from gripwright import ChordEvent, Score
 from gripwright.errors import ConditionError
 from gripwright.laws.drawing import scores
 from gripwright_rhythm.export.musicxml import MusicXmlExporter
-from gripwright_rhythm.export.musicxml.exporter import Notation
+from gripwright_rhythm.export.musicxml.notation import Notation
 from tests.core.tune.test_leadsheet_writer import schema
 from tests.rhythm.export.musicxml.reading import Head, Heard, heard, length_of, part_of, played
 from tests.rhythm.export.scores import drill

@@ -14,34 +14,11 @@ from typing import TYPE_CHECKING, ClassVar, Final
 import attrs
 
 from gripwright_rhythm.export.csv_cell import guarded
+from gripwright_rhythm.export.csv_columns import COLUMNS, TRACKS
 
 if TYPE_CHECKING:
     from gripwright import ChordEvent, ClickEvent, Instrument, NoteEvent, Score
     from gripwright_rhythm.export.csv_reader import EventTable
-
-COLUMNS: Final = (
-    "track",
-    "bar",
-    "beat",
-    "onset",
-    "end",
-    "onset_seconds",
-    "end_seconds",
-    "chord",
-    "shape",
-    "notes",
-    "degrees",
-    "dynamic",
-    "stroke",
-    "push",
-    "approach",
-    "accent",
-    "short",
-)
-"""The header, in order."""
-
-TRACKS: Final = ("click", "chords", "bass", "root")
-"""What stands in the column ``track``; the order of rows at one time."""
 
 _DECIMALS: Final = 6
 

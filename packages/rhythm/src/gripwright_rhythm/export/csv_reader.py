@@ -26,7 +26,7 @@ from gripwright import (
 from gripwright.errors import GripwrightError
 from gripwright.meter.attack import STROKES, Stroke
 from gripwright_rhythm.export.csv_cell import unguarded
-from gripwright_rhythm.export.csv_events import COLUMNS, TRACKS
+from gripwright_rhythm.export.csv_columns import COLUMNS, TRACKS
 from gripwright_rhythm.export.unreadable import UnreadableFileError
 
 LARGEST_BYTES: Final = 64 * 1024 * 1024

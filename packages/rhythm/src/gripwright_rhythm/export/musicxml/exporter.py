@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, Literal, get_args
+from typing import TYPE_CHECKING, ClassVar, get_args
 
 import attrs
 
 from gripwright.errors import ConditionError
+from gripwright_rhythm.export.musicxml.notation import Notation
 
 if TYPE_CHECKING:
     from gripwright import Score
-
-Notation = Literal["tablature", "notes", "slashes"]
-"""How the chords are written: notes with tablature beneath, notes alone, or slashes."""
 
 
 @attrs.frozen

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from gripwright import Score
-from gripwright_rhythm.export.musicxml.exporter import Notation
+from gripwright_rhythm.export.musicxml.notation import Notation
 from gripwright_rhythm.export.musicxml.staff import (
     BASS,
     LOW_BASS,
