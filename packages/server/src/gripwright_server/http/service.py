@@ -18,7 +18,6 @@ from gripwright_server.http.fingerprint import fingerprint
 from gripwright_server.http.problem import ProblemError
 from gripwright_server.http.routes import LIMIT
 from gripwright_server.http.surface import DIVERSE
-from gripwright_server.operations.operation import ResultInParts
 from gripwright_server.operations.row_bound import rows_bounded
 
 if TYPE_CHECKING:
@@ -105,7 +104,8 @@ class Service:
             operation = cast("Operation", surface.operation)
             result = operation.function(surface.request(whole), self.registry)
             self._results.keep(key, result, _ENTRY + result.count * (1 if surface.paged else _ROW))
-        if whole is not values and not isinstance(result, ResultInParts):
+        # As `ResultInParts` has it; to ask for the protocol takes long.
+        if whole is not values and not hasattr(result, "part"):
             message = f"{surface.operation.name} has a limit, and its result no parts"
             raise TypeError(message)
         return result

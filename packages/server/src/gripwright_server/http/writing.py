@@ -13,10 +13,14 @@ from gripwright_server.http.encoding import encoded
 from gripwright_server.http.kinds import TOO_LONG
 from gripwright_server.http.routes import LIMIT
 from gripwright_server.http.surface import DIVERSE
-from gripwright_server.operations.operation import ResultInParts, ResultWithScore, facts_of
+from gripwright_server.operations.operation import (
+    ResultInParts,
+    ResultWithScore,
+    facts_of,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from gripwright.plugins import Registry
     from gripwright_server.http.negotiation import Form
@@ -88,7 +92,7 @@ def document(surface: Surface, values: Values, shown: Result, following: str | N
             "next": following,
         }
     )
-    rows = b",".join(map(surface.encode_row, shown.rows()))
+    rows = b",".join(_row_texts(surface, shown))
     return b'%s,"%s":[%s]}\n' % (head[:-1], operation.collection.encode(), rows)
 
 
@@ -105,7 +109,7 @@ def stream(surface: Surface, request: Any, shown: Result, form: Form) -> Iterato
         form: NDJSON or CSV.
     """
     if form.name == "ndjson":
-        lines: Iterable[bytes] = (b"%s\n" % surface.encode_row(row) for row in shown.rows())
+        lines: Iterable[bytes] = (b"%s\n" % text for text in _row_texts(surface, shown))
         lines = itertools.chain(lines, _end(shown))
     else:
         texts = FORMATS[form.name](surface.operation, request, shown)
@@ -113,6 +117,12 @@ def stream(surface: Surface, request: Any, shown: Result, form: Form) -> Iterato
     chunks = iter(lines)
     while chunk := b"".join(itertools.islice(chunks, CHUNK)):
         yield chunk
+
+
+def _row_texts(surface: Surface, shown: Result) -> Iterator[bytes]:
+    # As `ResultWithRowTexts` has it; to ask for the protocol takes as long as to write ten rows.
+    row_texts: Callable[[], Iterator[bytes]] | None = getattr(shown, "row_texts", None)
+    return map(surface.encode_row, shown.rows()) if row_texts is None else row_texts()
 
 
 def _end(shown: Result) -> Iterator[bytes]:

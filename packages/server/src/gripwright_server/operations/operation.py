@@ -67,6 +67,14 @@ class ResultInParts(Result, Protocol):
 
 
 @runtime_checkable
+class ResultWithRowTexts(Result, Protocol):
+    """An answer that writes its rows quicker than from their values."""
+
+    def row_texts(self) -> Iterator[bytes]:
+        """What `rows` yields, as JSON in ASCII without spaces."""
+
+
+@runtime_checkable
 class ResultWithScore(Result, Protocol):
     """An answer that is a score, which every exporter of the registry can write as a file."""
 

@@ -19,7 +19,8 @@ from gripwright_server.operations.player import (
     instrument_of,
 )
 from gripwright_server.operations.reading import ReadingOptions, chord_of
-from gripwright_server.operations.voicing_row import SoundingTones, VoicingRow, voicing_rows
+from gripwright_server.operations.voicing_row import VoicingRow
+from gripwright_server.operations.voicing_rows import VoicingRows
 
 if TYPE_CHECKING:
     from gripwright import Chord, Hand, Instrument, VoicingStrategy, VoicingTable
@@ -78,8 +79,9 @@ class VoicingsResult:
         instrument: The instrument, with its capo.
         table: Every voicing found, in the order asked for.
         shown: Those of them that are shown.
-        diverse: Whether those shown are chosen to differ; else they are the first.
-        tones: What the rows made so far have taught.
+        diverse: Whether those shown are chosen to differ.
+        first: Where those shown begin in the table, from 0, where they are not chosen.
+        all_rows: The rows of the table.
     """
 
     chord: "Chord"
@@ -87,7 +89,12 @@ class VoicingsResult:
     table: "VoicingTable"
     shown: "VoicingTable"
     diverse: bool = False
-    tones: SoundingTones = attrs.field(factory=SoundingTones, eq=False, repr=False)
+    first: int = 0
+    all_rows: VoicingRows = attrs.field(
+        default=attrs.Factory(lambda self: VoicingRows(self.table), takes_self=True),
+        eq=False,
+        repr=False,
+    )
 
     @property
     def count(self) -> int:
@@ -106,11 +113,19 @@ class VoicingsResult:
 
     def rows(self) -> Iterator[VoicingRow]:
         """One row a voicing shown."""
-        return voicing_rows(self.shown, self.tones)
+        if self.diverse:
+            return VoicingRows(self.shown).values()
+        return self.all_rows.values(self.first, self.first + self.returned)
+
+    def row_texts(self) -> Iterator[bytes]:
+        """The rows as JSON in ASCII, without spaces."""
+        if self.diverse:
+            return VoicingRows(self.shown).texts()
+        return self.all_rows.texts(self.first, self.first + self.returned)
 
     def part(self, start: int, stop: int | None) -> "VoicingsResult":
         """The same voicings, of which those from `start` to before `stop` are shown."""
-        return attrs.evolve(self, shown=self.table[start:stop], diverse=False)
+        return attrs.evolve(self, shown=self.table[start:stop], first=start, diverse=False)
 
 
 class NoVoicingError(NothingFoundError):

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from gripwright_server.cli.table.boxes import box_lines
 from gripwright_server.cli.table.columns import aligned
 from gripwright_server.operations.player import played
-from gripwright_server.operations.voicing_row import families_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,7 +26,8 @@ def lines(result: VoicingsResult, screen: Screen) -> Iterator[str]:
     yield from chord_lines(result.chord, screen)
     noun = "voicing" if result.count == 1 else "voicings"
     yield f"{result.count:,} {noun} on {played(result.instrument)}"
-    yield from box_lines(list(result.shown), families_of(result.shown), screen)
+    families = [row.families for row in result.rows()]
+    yield from box_lines(list(result.shown), families, screen)
     yield ""
     yield screen.faint(_foot(result))
 
