@@ -13,6 +13,7 @@ doctests. A change that no test notices must stand, with the reason why it may, 
 import argparse
 import ast
 import difflib
+import functools
 import os
 import re
 import shutil
@@ -53,13 +54,18 @@ also_copy=
 
 def modules() -> list[str]:
     """The modules that can be changed, such as ``theory/interval``."""
-    found = (path for area in AREAS for path in sorted((CORE / "gripwright" / area).glob("*.py")))
-    return [f"{path.parent.name}/{path.stem}" for path in found if path.stem != "__init__"]
+    package = CORE / "gripwright"
+    found = (path for area in AREAS for path in sorted((package / area).rglob("*.py")))
+    return [
+        path.relative_to(package).with_suffix("").as_posix()
+        for path in found
+        if path.stem != "__init__"
+    ]
 
 
 def tests_of(name: str) -> list[Path]:
     """The tests of a module: those named for it, or else the quick ones of its package."""
-    area, _, module = name.partition("/")
+    area, _, module = name.rpartition("/")
     folder = ROOT / "tests" / "core" / area
     own = sorted(folder.glob(f"test_{module}*.py"))
     return own or [path for path in sorted(folder.glob("test_*.py")) if path.name not in SLOW]
@@ -101,15 +107,22 @@ def change_of(name: str, folder: Path) -> str:
     """The lines that a change takes out and puts in, each with its sign."""
     module, _, function = name.rpartition(".")
     changed = folder / "mutants" / "src" / Path(*module.split(".")).with_suffix(".py")
-    source = changed.read_text(encoding="utf-8")
-    bodies = {
-        node.name: (ast.get_source_segment(source, node) or "").splitlines()[1:]
-        for node in ast.walk(ast.parse(source))
-        if isinstance(node, ast.FunctionDef)
-    }
+    bodies = _bodies(changed)
     original = bodies[f"{function.rpartition('__mutmut_')[0]}__mutmut_orig"]
     lines = difflib.ndiff(original, bodies[function])
     return "\n".join(f"{line[0]} {line[2:].strip()}" for line in lines if line[0] in "+-")
+
+
+@functools.cache
+def _bodies(path: Path) -> dict[str, list[str]]:
+    """The lines of each function of a file, without its name."""
+    source = path.read_text(encoding="utf-8")
+    lines = source.splitlines()
+    return {
+        node.name: lines[node.lineno : node.end_lineno]
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.FunctionDef)
+    }
 
 
 def main() -> int:

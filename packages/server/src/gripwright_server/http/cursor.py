@@ -25,6 +25,8 @@ LONGEST: Final = 2000
 
 _LARGEST: Final = 65_536
 
+_LEAST_BITS: Final = 9
+
 
 @attrs.frozen
 class Cursor:
@@ -46,7 +48,7 @@ class Cursor:
     request: dict[str, Any]
 
     def __str__(self) -> str:
-        packed = zlib.compress(encoded([self.version, self.start, self.request]), 9)
+        packed = _packed(encoded([self.version, self.start, self.request]))
         return base64.urlsafe_b64encode(packed).decode("ascii").rstrip("=")
 
     @classmethod
@@ -73,6 +75,13 @@ class Cursor:
                     raise STALE.error()
                 return cls(version, start, request)
         raise _unreadable()
+
+
+def _packed(data: bytes) -> bytes:
+    # Most cursors are short; a window for longer texts would take five times as long to make.
+    bits = min(zlib.MAX_WBITS, max(_LEAST_BITS, len(data).bit_length()))
+    packing = zlib.compressobj(9, zlib.DEFLATED, bits, bits - _LEAST_BITS + 3)
+    return packing.compress(data) + packing.flush()
 
 
 def _unreadable() -> Exception:

@@ -181,6 +181,7 @@ class Lessons:
         self.fingers: Final = Learnt[bytes, Written[tuple[int | None, ...]]](_fingers)
         self.families: Final = Learnt[int, Written[Names]](self._families)
         self.differences: Final = Learnt[tuple[int, Names], Difference](self._difference)
+        self.reaches: Final = Learnt[float, str](repr)
         self._tones: Final = Learnt[tuple[int, int], Tone](self._tone)
         self.inversions: Final[dict[str, str]] = {}
         self._strings: Final = strings

@@ -85,7 +85,7 @@ class VoicingRows:
         learnt = self._learnt()
         lefts, rights, fingers = learnt.lefts, learnt.rights, learnt.fingers
         families, differences = learnt.families, learnt.differences
-        inversions = learnt.inversions
+        inversions, reaches = learnt.inversions, learnt.reaches
         head = f'{{"id":{json.dumps(self._table.instrument.id)[:-1]}:'
         for numbers in self._numbers(learnt, start, stop):
             left_key, right_key, finger_key, reach_mm, presses, bass, top, family_key = numbers
@@ -96,7 +96,7 @@ class VoicingRows:
                 f'{head}{left.shape}{right.shape}","frets":[{left.fret_text}{right.fret_text}],'
                 f'"pitches":[{left.pitch_text}{comma}{right.pitch_text}],'
                 f'"degrees":[{left.degree_text}{comma}{right.degree_text}],'
-                f'"reach_mm":{reach_mm!r},"presses":{presses},'
+                f'"reach_mm":{reaches[reach_mm]},"presses":{presses},'
                 f'"fingers":{fingers[finger_key].text},"notes":{left.notes + right.notes},'
                 f'"open_strings":{left.open_strings + right.open_strings},'
                 f'"bass_degree":"{bass}","top_degree":"{top}","inversion":"{inversions[bass]}",'
