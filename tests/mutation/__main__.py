@@ -49,6 +49,7 @@ also_copy=
     src
     tests
     pyproject.toml
+    conftest.py
 """
 
 
@@ -78,6 +79,7 @@ def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
         ROOT / "tests", folder / "tests", ignore=shutil.ignore_patterns("__pycache__", ".*")
     )
     shutil.copy(ROOT / "pyproject.toml", folder)
+    shutil.copy(Path(__file__).with_name("afresh.py"), folder / "conftest.py")
     sources = [f"src/gripwright/{name}.py" for name in names]
     tests = sorted({str(path.relative_to(ROOT)) for name in names for path in tests_of(name)})
     settings = _SETTINGS.format(
