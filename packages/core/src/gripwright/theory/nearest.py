@@ -8,6 +8,7 @@ from typing import Final
 
 _LIKELY: Final = "b#79m65(1)"
 _FALLBACK: Final = "C"
+_SHORT: Final = 3
 
 
 def nearest_symbol(
@@ -50,9 +51,8 @@ def _one_keystroke(text: str, position: int) -> Iterator[str]:
         yield text[:place] + text[place + 1 :]
     for place in places[:-1]:
         yield text[:place] + text[place : place + 2][::-1] + text[place + 2 :]
-    for dropped in (1, 2):
-        if len(text) > dropped + 1:
-            yield text[:-dropped]
+    if len(text) > _SHORT:
+        yield text[:-2]
     for sign in _LIKELY:
         yield text[:position] + sign + text[position + 1 :]
         yield text[:position] + sign + text[position:]

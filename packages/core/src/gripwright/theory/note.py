@@ -21,7 +21,7 @@ LETTERS: Final = "CDEFGAB"
 _NATURALS: Final = {letter: natural_semitones(step) for step, letter in enumerate(LETTERS)}
 
 _SIGNS: Final = {"b": "b", "#": "#", "♭": "b", "♯": "#", "𝄫": "bb", "𝄪": "##"}
-_LETTER: Final = re.compile(r"([A-G])(♮|[b♭𝄫]+|[#♯𝄪]+)?")
+_LETTER: Final = re.compile(r"([A-G])(♮|[b♭𝄫]+|[#♯𝄪]+|)")
 
 
 @attrs.frozen(order=False)
@@ -99,7 +99,7 @@ class Note:
                 expected="a letter from A to G",
                 nearest=_capitalised(text, whole or cls.parse),
             )
-        signs = "".join(_SIGNS.get(sign, "") for sign in match[2] or "")
+        signs = "".join(_SIGNS.get(sign, "") for sign in match[2])
         shift = len(signs) if signs.startswith("#") else -len(signs)
         return cls(match[1], shift), match.end()
 
