@@ -115,6 +115,21 @@ def test_files_do_not_hide_the_api(static: Client) -> None:
     assert static.get("/healthz").json == {"status": "ok"}
 
 
+@pytest.mark.parametrize("path", ["/v1", "/v1/", "/v1/nothing", "/v1/voicings/more"])
+@pytest.mark.parametrize("method", ["GET", "POST", "DELETE"])
+def test_what_the_api_has_not_is_not_found(static: Client, path: str, method: str) -> None:
+    """By no method, although files are served beside it."""
+    assert static.open(path, method=method).status_code == 404
+
+
+def test_methods_are_those_of_what_is_there(static: Client) -> None:
+    """The header Allow tells them (RFC 9110, section 15.5.6)."""
+    for path, allowed in (("/v1/voicings", {"GET", "HEAD", "OPTIONS", "POST"}), ("/v10", None)):
+        response = static.open(path, method="DELETE")
+        assert response.status_code == 405
+        assert set(response.allow) == (allowed or {"GET", "HEAD", "OPTIONS"})
+
+
 def test_folder_that_is_gone_serves_nothing(tmp_path: Path) -> None:
     """The server stays up."""
     assert safe_file(tmp_path / "gone", "index.html") is None

@@ -10,6 +10,7 @@ import attrs
 from flask import Flask, Response, redirect, request
 from werkzeug import Response as BaseResponse
 from werkzeug.exceptions import HTTPException
+from werkzeug.routing import PathConverter
 
 from gripwright_server.http import kinds
 from gripwright_server.http.body import check_length
@@ -165,19 +166,21 @@ def _conditional(response: Response) -> Response:
     return response
 
 
+class _FileConverter(PathConverter):
+    """Any path but those of the API, so that what is not there is not found by any method."""
+
+    regex = rf"(?!{ROOT[1:]}(?:/|$))[^/].*?"
+
+
 def _add_files(app: Flask, settings: Settings) -> None:
     folder = settings.static
     if folder is None:
         app.add_url_rule("/", "index", lambda: redirect(f"{ROOT}/docs"))
         return
 
-    def file(name: str) -> BaseResponse:
-        if f"/{name}/".startswith(f"{ROOT}/"):
-            raise kinds.NOT_FOUND.error()
-        return send_static(folder, name)
-
-    app.add_url_rule("/", "index", lambda: file(""))
-    app.add_url_rule("/<path:name>", "file", file)
+    app.url_map.converters["file"] = _FileConverter
+    app.add_url_rule("/", "index", lambda: send_static(folder, ""))
+    app.add_url_rule("/<file:name>", "file", lambda name: send_static(folder, name))
 
 
 def _add_hooks(app: Flask, settings: Settings) -> None:
