@@ -251,6 +251,21 @@ def test_hours_of_sound_are_not_rendered(client: Client) -> None:
     assert client.post("/v1/drill?format=midi", json=asked).status_code == 200
 
 
+def test_sounds_leave_workers_free() -> None:
+    """One sound too many at a time is told to come again (RFC 9110, section 15.6.4)."""
+    app = create_app(settings=Settings(sounds_at_once=2), registry=registry)
+    client, service = client_of(app), app.extensions["gripwright"]
+    asked = {"form": "turnaround", "key": "C", "candidates": 20}
+    with service.rendering(), service.rendering():
+        response = client.post("/v1/drill?format=wav", json=asked)
+        assert (response.status_code, _kind(response)) == (503, "busy")
+        assert int(response.headers["Retry-After"]) > 0
+        assert client.post("/v1/drill?format=midi", json=asked).status_code == 200
+    for choruses in (1, 2, 3):
+        again = client.post("/v1/drill?format=wav", json={**asked, "choruses": choruses})
+        assert again.status_code == 200
+
+
 def test_chart_of_a_mebibyte_holds_no_worker(client: Client) -> None:
     """Read, or refused in time."""
     start = time.monotonic()

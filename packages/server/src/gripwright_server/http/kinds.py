@@ -126,6 +126,12 @@ KINDS: Final = (
     UNSUPPORTED := Kind(
         "not-implemented", 501, "This form of transfer is not supported", "Send Content-Length."
     ),
+    BUSY := Kind(
+        "busy",
+        503,
+        "As many sounds are being rendered as may be at one time",
+        "Ask again after the seconds that the header Retry-After says.",
+    ),
     STORE_BUSY := Kind(
         "store-unavailable",
         503,

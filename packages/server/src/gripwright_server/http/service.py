@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import functools
 import hashlib
 import importlib
@@ -15,13 +16,14 @@ from gripwright_server.http.cache import BoundedCache
 from gripwright_server.http.deadline import time_limited
 from gripwright_server.http.failure import problem_of
 from gripwright_server.http.fingerprint import fingerprint
+from gripwright_server.http.kinds import BUSY
 from gripwright_server.http.problem import ProblemError
 from gripwright_server.http.routes import LIMIT
 from gripwright_server.http.surface import DIVERSE
 from gripwright_server.operations.row_bound import rows_bounded
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from gripwright.plugins import Registry
     from gripwright_server.http.settings import Settings
@@ -34,6 +36,9 @@ _ENTRY: Final = 300
 
 _ROW: Final = 30
 """Rows of a table that weigh as much as a row that is a value of its own, with what it is of."""
+
+
+_LATER_S: Final = "5"
 
 
 class Service:
@@ -52,6 +57,7 @@ class Service:
         self._results: Final[BoundedCache[Result]] = BoundedCache(settings.cached_rows)
         self._load: Final = registry or self._installed
         self._loading: Final = threading.Lock()
+        self._renderings: Final = threading.BoundedSemaphore(max(1, settings.sounds_at_once))
 
     def registry(self) -> Registry:
         """The plugins, loaded at the first call."""
@@ -127,6 +133,20 @@ class Service:
             except GripwrightError as later:
                 problem = problem_of(later, surface, values, self.registry)
             raise ProblemError(problem) from error
+
+    @contextlib.contextmanager
+    def rendering(self) -> Iterator[None]:
+        """Render a sound, which takes long, as one of so many as may be at one time.
+
+        Raises:
+            ProblemError: So many are being rendered already.
+        """
+        if not self._renderings.acquire(blocking=False):
+            raise ProblemError(BUSY.problem(), {"Retry-After": _LATER_S})
+        try:
+            yield
+        finally:
+            self._renderings.release()
 
     @functools.cached_property
     def _loaded(self) -> Registry:

@@ -36,6 +36,8 @@ class Settings:
         time_limit_s: Seconds that an answer may take to work out.
         row_bound: Voicings above which a search refuses.
         longest_sound_s: Seconds of sound that are rendered; a minute of it takes some 10 MB.
+        sounds_at_once: Sounds that are rendered at one time; who asks for one more is told to come
+            again, so that half of the usual eight workers stay free for what is quick.
         cached_rows: Rows of answers that are kept in memory; a voicing takes some 50 bytes, and
             what takes more counts for more rows.
         cached_bytes: Bytes of written answers that are kept in memory.
@@ -48,5 +50,6 @@ class Settings:
     time_limit_s: float = 10.0
     row_bound: int = 1_000_000
     longest_sound_s: float = 600.0
+    sounds_at_once: int = 4
     cached_rows: int = 2_000_000
     cached_bytes: int = 32_000_000

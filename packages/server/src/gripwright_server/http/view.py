@@ -203,12 +203,18 @@ class View:
             raise INVALID.error(errors=[_fault_of_cursor("there is no such page")])
         if asked.form.making == "export" and asked.form.sounds:
             writing.check_length_of_sound(shown, self._service.settings.longest_sound_s)
+            with self._service.rendering():
+                return self._file(asked, shown)
         if asked.form.making != "document":
-            own = surface.request(values)
-            return Written(writing.file(surface, own, shown, asked.form, self._service.registry()))
+            return self._file(asked, shown)
         pages = self._pages(asked, shown.count)
         link = ", ".join(str(Link(address, rel)) for rel, address in pages.items())
         return Written(writing.document(surface, values, shown, pages.get("next")), link)
+
+    def _file(self, asked: _Asked, shown: Result) -> Written:
+        own = self._surface.request(asked.values)
+        registry = self._service.registry()
+        return Written(writing.file(self._surface, own, shown, asked.form, registry))
 
     def _pages(self, asked: _Asked, count: int) -> dict[str, str]:
         """The addresses of the pages before and after, by their relation (RFC 8288)."""
