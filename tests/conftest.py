@@ -1,8 +1,8 @@
 """Settings that every test shares: the Hypothesis profiles.
 
-``dev`` is for the desk, ``ci`` repeats itself exactly (chosen when ``CI=true``), ``deep`` searches
-long. A profile is forced by ``HYPOTHESIS_PROFILE=deep`` in the environment or by
-``--hypothesis-profile=deep`` on the command line.
+``dev`` is for the desk, ``ci`` repeats itself exactly (chosen when ``CI=true``), ``brief`` does so
+with few examples, ``deep`` searches long. A profile is forced by ``HYPOTHESIS_PROFILE=deep`` in
+the environment or by ``--hypothesis-profile=deep`` on the command line.
 """
 
 import os
@@ -16,6 +16,7 @@ settings.register_profile(
 settings.register_profile(
     "ci", parent=settings.get_profile("dev"), derandomize=True, print_blob=True, max_examples=100
 )
+settings.register_profile("brief", parent=settings.get_profile("ci"), max_examples=15)
 settings.register_profile("deep", parent=settings.get_profile("dev"), max_examples=2000)
 
 _BY_DEFAULT = "ci" if os.environ.get("CI") == "true" else "dev"

@@ -64,27 +64,44 @@ def modules() -> list[str]:
     ]
 
 
-def tests_of(name: str) -> list[Path]:
-    """The quick tests of a module's package."""
+def tests_of(name: str, *, own: bool) -> list[Path]:
+    """The quick tests of a module's package; of those named for the module the plain ones."""
     folder = ROOT / "tests" / "core" / Path(name).parent
-    return [path for path in sorted(folder.glob("test_*.py")) if path.name not in SLOW]
+    quick = [path for path in sorted(folder.glob("test_*.py")) if path.name not in SLOW]
+    if not own:
+        return quick
+    plain = [path for path in quick if not path.stem.endswith(("_laws", "_outside"))]
+    module = Path(name).name
+    return [path for path in plain if path.stem.startswith(f"test_{module}")] or plain
 
 
 def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
-    """Change modules in a copy; return the changes that no test noticed: name, and lines."""
-    shutil.copytree(CORE, folder / "src", ignore=shutil.ignore_patterns("__pycache__", ".*"))
-    shutil.copytree(
-        ROOT / "tests", folder / "tests", ignore=shutil.ignore_patterns("__pycache__", ".*")
-    )
+    """Change modules in a copy; return the changes that no test noticed: name, and lines.
+
+    The tests of the modules come first, with few examples of each law; what they do not notice
+    meets all quick tests of the package.
+    """
+    few, many = folder / "few", folder / "many"
+    unnoticed = _unnoticed(names, few, own=True)
+    if unnoticed:
+        unnoticed = _unnoticed(names, many, *unnoticed, own=False)
+    return [(name, change_of(name, many)) for name in unnoticed]
+
+
+def _unnoticed(names: list[str], folder: Path, *mutants: str, own: bool) -> list[str]:
+    """Those of some mutants, or of all, that the tests let through."""
+    nothing = shutil.ignore_patterns("__pycache__", ".*")
+    shutil.copytree(CORE, folder / "src", ignore=nothing)
+    shutil.copytree(ROOT / "tests", folder / "tests", ignore=nothing)
     shutil.copy(ROOT / "pyproject.toml", folder)
     shutil.copy(Path(__file__).with_name("afresh.py"), folder / "conftest.py")
     sources = [f"src/gripwright/{name}.py" for name in names]
-    tests = sorted({str(path.relative_to(ROOT)) for name in names for path in tests_of(name)})
+    paths = {str(path.relative_to(ROOT)) for name in names for path in tests_of(name, own=own)}
     settings = _SETTINGS.format(
-        sources="\n    ".join(sources), tests="\n    ".join([*tests, *sources])
+        sources="\n    ".join(sources), tests="\n    ".join([*sorted(paths), *sources])
     )
     (folder / "setup.cfg").write_text(settings, encoding="utf-8")
-    environment = {**os.environ, "HYPOTHESIS_PROFILE": "ci"}
+    environment = {**os.environ, "HYPOTHESIS_PROFILE": "brief" if own else "ci"}
 
     def mutmut(*arguments: str) -> str:
         command = [sys.executable, "-m", "mutmut", *arguments]
@@ -93,14 +110,11 @@ def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
         )
         return done.stdout if done.stdout.strip() else done.stderr
 
-    said = mutmut("run")
+    said = mutmut("run", *mutants)
     if "mutations/second" not in said:
         raise SystemExit(said[-3000:])
     print(said.replace("\r", "\n").strip().splitlines()[-2].strip())
-    found = []
-    for name, _how in _SURVIVED.findall(mutmut("results")):
-        found.append((name, change_of(name, folder)))
-    return found
+    return [name for name, _how in _SURVIVED.findall(mutmut("results"))]
 
 
 def change_of(name: str, folder: Path) -> str:
