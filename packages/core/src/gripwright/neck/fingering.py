@@ -20,7 +20,6 @@ from gripwright.errors import ConditionError
 from gripwright.neck.hand import MOST_FINGERS, REACH_TOLERANCE_MM, Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import Press, presses_of
-from gripwright.neck.shape import MUTED
 from gripwright.neck.strain import USUAL_WEIGHTS, Strain, StrainWeights, muted_inside, strain_of
 
 FINGER_NAMES: Final = ("index", "middle", "ring", "little", "fifth finger")
@@ -182,7 +181,7 @@ def fingering_of(
         >>> fingering_of((-1, 3, 5, 4, 5, -1), guitar).fingers
         (0, 1, 3, 2, 4, 0)
     """
-    _check_frets(frets, instrument)
+    instrument.check_frets(frets)
     least = presses_of(frets)
     fingers = hand.fingers if hand is not None else max(USUAL_HAND.fingers, len(least))
     if len(least) > min(fingers, MOST_FINGERS):
@@ -239,20 +238,6 @@ def _partings(presses: tuple[Press, ...]) -> Iterator[tuple[Press, ...]]:
 def _keeps_spread(parts: tuple[Press, ...], instrument: Instrument, spread_mm: float) -> bool:
     places = [instrument.place_mm(part.strings[0], part.fret) for part in parts]
     return all(abs(far - near) <= spread_mm + REACH_TOLERANCE_MM for near, far in pairwise(places))
-
-
-def _check_frets(frets: tuple[int, ...], instrument: Instrument) -> None:
-    count = len(instrument.strings)
-    if len(frets) != count:
-        raise ConditionError(name="frets", value=frets, expected=f"{count} of them, one a string")
-    for string, fret in enumerate(frets):
-        lowest = instrument.lowest_press(string)
-        if fret not in {MUTED, 0} and not lowest <= fret <= instrument.frets:
-            raise ConditionError(
-                name="frets",
-                value=frets,
-                expected=f"-1, 0 or {lowest} to {instrument.frets} on string {count - string}",
-            )
 
 
 def _listed(words: list[str]) -> str:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 import attrs
 
 from gripwright.errors import ConditionError, NotationError
+from gripwright.neck.shape import MUTED
 from gripwright.theory.interval import SEMITONES_IN_OCTAVE
 from gripwright.theory.pitch import Pitch
 
@@ -208,6 +209,38 @@ class Instrument:
         """
         pitch = self.strings[string].open.midi
         return pitch if fret == 0 else pitch + fret - self.strings[string].first_fret
+
+    def check_frets(self, frets: Sequence[int]) -> None:
+        """See that a shape is one of this instrument.
+
+        Args:
+            frets: What each string does, from the bass side: muted -1, open 0, or a fret.
+
+        Raises:
+            ConditionError: Not one fret for each string, or one that the string does not have.
+
+        Example:
+            >>> from gripwright.errors import ConditionError
+            >>> short = Instrument.from_text("G4 C4 E4 A4", frets=12)
+            >>> try:
+            ...     short.check_frets((0, 0, 0, 13))
+            ... except ConditionError as error:
+            ...     print(error.expected)
+            -1, 0 or 1 to 12 on string 1
+        """
+        count = len(self.strings)
+        if len(frets) != count:
+            raise ConditionError(
+                name="frets", value=frets, expected=f"{count} of them, one a string"
+            )
+        for string, fret in enumerate(frets):
+            lowest = self.lowest_press(string)
+            if fret not in {MUTED, 0} and not lowest <= fret <= self.frets:
+                raise ConditionError(
+                    name="frets",
+                    value=frets,
+                    expected=f"-1, 0 or {lowest} to {self.frets} on string {count - string}",
+                )
 
     def place_mm(self, string: int, fret: int) -> float:
         """How far along the neck a fret of a string lies, in mm.

@@ -91,17 +91,7 @@ def grip_for(chord: Chord, instrument: Instrument, frets: tuple[int, ...]) -> Vo
         >>> grip_for(Chord.parse("Dm7"), guitar, (-1, 5, 3, 5, 5, -1)).degrees
         ('1', 'b3', 'b7', '9')
     """
-    count = len(instrument.strings)
-    if len(frets) != count:
-        raise ConditionError(name="frets", value=frets, expected=f"{count} of them, one a string")
-    for string, fret in enumerate(frets):
-        lowest = instrument.lowest_press(string)
-        if fret not in {MUTED, 0} and not lowest <= fret <= instrument.frets:
-            raise ConditionError(
-                name="frets",
-                value=frets,
-                expected=f"-1, 0 or {lowest} to {instrument.frets} on string {count - string}",
-            )
+    instrument.check_frets(frets)
     if max(frets) == MUTED:
         raise ConditionError(name="frets", value=frets, expected="a string that sounds")
     return Voicing(chord, instrument, frets, chord.chromatic_names)
