@@ -43,6 +43,7 @@ from gripwright.theory.nearest import nearest_symbol
         ("Cmxxxx", 2, {"C", "Cm"}, "Cm"),
         ("dxxxx", 1, {"D"}, "D"),
         ("dmxxxx", 2, {"d", "Dm"}, "d"),
+        ("dmxxxx", 2, {"Dm", "D", "DM", "DMm"}, "Dm"),
         ("yyyy", 0, set(), "C"),
         ("", 0, {"C"}, "C"),
         # Spaces count for nothing, nor in the place of the fault.
@@ -72,6 +73,7 @@ def test_a_likely_sign_mends_it(sign: str) -> None:
         ("F##majjr9", "maj9", "F##major9"),
         ("Cmajjrr7", "maj7", "Cmajor7"),
         ("Cmmajoorr7", "mmaj7", "Cmmajor7"),
+        ("Cminnmajj7", "mmaj7", "Cminmaj7"),
         # What looks like nothing is not offered.
         ("Czzzzzz", "m7", "C"),
     ],

@@ -70,7 +70,7 @@ def _look_alikes(text: str, suffixes: Iterable[str]) -> Iterator[str]:
         for short in ("m", "min", "minor")
     }
     rest = text[length:].lower()
-    for near in difflib.get_close_matches(rest, sorted(spellings), n=3, cutoff=0.6):
+    for near in difflib.get_close_matches(rest, sorted(spellings)):
         yield root + text[1:length] + near
 
 
