@@ -8,9 +8,12 @@ Some faults break other laws too: junk is junk whatever one asks about it.
 
 import itertools
 import sys
+import tempfile
 import time
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager, nullcontext
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import attrs
@@ -246,6 +249,19 @@ class Forgetful(Exporter):
         return len(self.make(score))
 
 
+@attrs.frozen
+class Trusting(Exporter):
+    """An exporter that takes every file for one of its own."""
+
+    def read(self, data: bytes, _instrument: Instrument, /) -> str:
+        """Read what it wrote; of anything else Python tells, and not the format."""
+        return data.decode("ascii")
+
+    def kept(self, score: Score, /) -> str:
+        """Keep the title."""
+        return ascii(score.title)
+
+
 def title(score: Score) -> bytes:
     """Write the title, as an exporter should that keeps nothing else."""
     return ascii(score.title).encode()
@@ -314,13 +330,49 @@ def exporter_twins() -> Iterator[tuple[str, Plugin]]:
         ("equal-scores-give-equal-bytes", Exporter(stamped)),
         ("leaves-the-score-alone", Exporter(marking)),
         ("reads-back-what-it-keeps", Forgetful(title)),
+        ("refuses-what-it-cannot-read", Trusting(title)),
     )
     for law, exporter in exporters:
         yield law, Plugin(exporters=(exporter,))
 
 
-TWINS: dict[str, Plugin] = {
+SHUFFLED = """
+from gripwright import Recipe, hookimpl
+
+class Shuffled:
+    name, summary = "shuffled", "The tones as they lie in a set."
+
+    def recipes(self, chord, /):
+        return [Recipe(tuple(set(chord.degrees)))]
+
+@hookimpl
+def gripwright_voicing_strategies():
+    return [Shuffled()]
+"""
+
+
+@contextmanager
+def installed(code: str) -> Iterator[None]:
+    """Install a plugin of that code for a while, as a distribution that has an entry point."""
+    with tempfile.TemporaryDirectory() as folder:
+        info = Path(folder, "twin-1.0.dist-info")
+        info.mkdir()
+        (info / "METADATA").write_text("Metadata-Version: 2.1\nName: twin\nVersion: 1.0\n")
+        (info / "entry_points.txt").write_text("[gripwright]\ntwin = twin_by_chance\n")
+        Path(folder, "twin_by_chance.py").write_text(code)
+        sys.path.insert(0, folder)
+        try:
+            yield
+        finally:
+            sys.path.remove(folder)
+            sys.modules.pop("twin_by_chance", None)
+
+
+TWINS: dict[str, Plugin | str] = {
     "loads": Plugin(instruments=("a guitar",)),
+    "gives-something": Plugin(),
+    # What another process is to say must be installed: here stands its code.
+    "says-the-same-in-another-process": SHUFFLED,
     **dict(instrument_twins()),
     **dict(strategy_twins()),
     **dict(family_twins()),
@@ -331,9 +383,10 @@ TWINS: dict[str, Plugin] = {
 
 def verdict(law: str) -> gripwright.laws.Verdict:
     """What a law says of its twin."""
-    registry = load_registry(plugins=[("twin", TWINS[law])])
-    terms = gripwright.laws.Terms(examples=30, limit_s=1.0)
-    (only,) = gripwright.laws.check(registry, terms, plugin="twin", law=law)
+    twin, terms = TWINS[law], gripwright.laws.Terms(examples=30, limit_s=1.0)
+    with installed(twin) if isinstance(twin, str) else nullcontext():
+        registry = load_registry(plugins=[] if isinstance(twin, str) else [("twin", twin)])
+        (only,) = gripwright.laws.check(registry, terms, plugin="twin", law=law)
     return only
 
 

@@ -125,14 +125,14 @@ def test_its_own_tests_pass(environment: Environment) -> None:
 
 
 def test_the_laws_are_tried_on_it(environment: Environment) -> None:
-    """All of them: seven of instruments and of strategies, eight of families, five of exporters."""
+    """Three of plugins, seven of instruments and strategies, eight of families, six of files."""
     done = environment.run(
         *("-m", "pytest", "-q", "--collect-only", "-p", "no:cacheprovider", "--rootdir", "."),
         "tests/test_laws.py",
         cwd=environment.source,
     )
     names = [line for line in done.stdout.splitlines() if "::test_laws[" in line]
-    assert len(names) == 1 + 7 + 7 + 8 + 5
+    assert len(names) == 3 + 7 + 7 + 8 + 6
 
 
 @pytest.mark.parametrize("name", ["README.md", "pyproject.toml", "tests/test_laws.py"])

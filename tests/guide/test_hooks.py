@@ -1,4 +1,4 @@
-"""A hook that nobody can read about, or that nothing tries, does not pass."""
+"""A hook or a law that nobody can read about, or that nothing tries, does not pass."""
 
 import inspect
 import re
@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from gripwright.laws import LAWS
 from gripwright.plugins import Hooks
 from gripwright.plugins.host import HOOK_NAMES
 from tests.guide.fences import ROOT
@@ -51,3 +52,15 @@ def test_each_hook_is_answered_in_a_test(hook: str) -> None:
     files = (path for path in TESTS.glob("core/**/*.py"))
     others = (path for path in TESTS.glob("rhythm/**/*.py"))
     assert any(answer.search(path.read_text(encoding="utf-8")) for path in (*files, *others))
+
+
+def laws_in_the_guide() -> dict[str, list[str]]:
+    """The laws that the guide lists, by the kind of value that they are about."""
+    rows = re.findall(r"^\| ([a-z ]+) \| (`[a-z-]+`(?:, `[a-z-]+`)*) \|$", GUIDE, re.MULTILINE)
+    return {kind: re.findall(r"`([a-z-]+)`", names) for kind, names in rows if kind in LAWS}
+
+
+def test_the_guide_lists_each_law_of_plugins_in_its_order() -> None:
+    """Whoever writes a plugin sees what it is held to."""
+    expected = {kind: [law.name for law in laws] for kind, laws in LAWS.items() if kind != "theory"}
+    assert laws_in_the_guide() == expected

@@ -37,3 +37,22 @@ def test_a_chord_list_has_a_line_for_each_chord() -> None:
     assert data == b"0 Dm7 x-5-7-5-6-x\n4 G7 3-x-3-4-3-x\n"
     with pytest.raises(ChordListError, match="line 2"):
         ChordListExporter().read(b"0 C x-3-2-0-1-0\nwhat\n", CIGAR_BOX)
+
+
+@pytest.mark.parametrize(
+    ("data", "line"),
+    [
+        (b"1e999999999 C x-3-2-0-1-0\n", 1),
+        (b"0 C x-3-2-0-1-0\n" + b"9" * 5000 + b" C 0-0-0\n", 2),
+        (b"1/0 C 0-0-0\n", 1),
+        (b"nan C 0-0-0\n", 1),
+        (b"0 C\n", 1),
+        (b"0 \xff\xfe 0-0-0\n", 1),
+        (b"0 C 0-0-0\n" * 200_000, 0),
+    ],
+)
+def test_what_is_read_is_bounded(data: bytes, line: int) -> None:
+    """A file from outside costs no more time and memory than one of our own."""
+    with pytest.raises(ChordListError) as error:
+        ChordListExporter().read(data, CIGAR_BOX)
+    assert error.value.line == line

@@ -53,17 +53,18 @@ def test_what_is_said_of_a_breach_tries_it_again() -> None:
         "gripwright check --plugin sample --law serves-some-chord --examples 5 --seed 3"
     )
     assert verdict.line == (
+        "import gripwright.laws; "
         "gripwright.laws.examine('sample', law='serves-some-chord', examples=5, seed=3)"
     )
-    with pytest.raises(LawBrokenError, match="strategy no-recipes breaks serves-some-chord"):
+    with pytest.raises(LawBrokenError, match="no-recipes of sample breaks serves-some-chord"):
         examine("sample", law="serves-some-chord", examples=5, seed=3, registry=REGISTRY)
 
 
 def test_a_limit_of_its_own_stands_in_the_line() -> None:
     """What hangs within two seconds may not within ten."""
     (verdict,) = check(REGISTRY, Terms(limit_s=2.5), plugin="sample", law="serves-some-chord")
-    assert verdict.command.endswith("--seed 0 --time-limit 2.5")
-    assert verdict.line.endswith("seed=0, limit_s=2.5)")
+    assert verdict.command.endswith("--law serves-some-chord --time-limit 2.5")
+    assert verdict.line.endswith("law='serves-some-chord', limit_s=2.5)")
 
 
 def test_examples_do_not_depend_on_what_else_is_tried() -> None:

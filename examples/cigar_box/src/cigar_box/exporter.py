@@ -1,7 +1,8 @@
 """The exporter, which reads its own files too."""
 
+import re
 from fractions import Fraction
-from typing import ClassVar
+from typing import ClassVar, Final
 
 import attrs
 
@@ -10,20 +11,30 @@ from gripwright import GripwrightError, Instrument, Score
 Played = tuple[Fraction, str, str]
 """Where a chord starts, in quarters, its symbol, and its shape."""
 
+LARGEST_BYTES: Final = 1_000_000
+"""A file that is larger is none that a player wrote."""
+
+_LINE: Final = re.compile(r"(-?[0-9]{1,9}(?:/[0-9]{1,9})?) ([!-~]{1,64}) ([x0-9-]{1,200})")
+"""Place, chord, shape. Digits alone, and few: `Fraction` would read an exponent too, and
+``1e999999999`` is a few signs that take all memory there is."""
+
 
 class ChordListError(GripwrightError, ValueError):
     """A file that is no chord list.
 
     Args:
-        line: The line that cannot be read, counted from 1.
+        line: The line that cannot be read, counted from 1; 0 where the file is too large.
     """
 
     line: int
 
     def __init__(self, *, line: int) -> None:
-        super().__init__(
-            f"cannot read chord list: line {line} is no place, chord, shape", line=line
+        reason = (
+            f"line {line} is no place, chord, shape"
+            if line
+            else f"it has more than {LARGEST_BYTES:,} bytes"
         )
+        super().__init__(f"cannot read chord list: {reason}", line=line)
 
 
 @attrs.frozen
@@ -51,12 +62,17 @@ class ChordListExporter:
             ChordListError: The file is none.
         """
         del instrument
+        if len(data) > LARGEST_BYTES:
+            raise ChordListError(line=0)
         played = []
         for number, line in enumerate(data.decode("ascii", errors="replace").splitlines(), 1):
+            found = _LINE.fullmatch(line)
+            if found is None:
+                raise ChordListError(line=number)
+            onset, symbol, shape = found.groups()
             try:
-                onset, symbol, shape = line.split(" ")
                 played.append((Fraction(onset), symbol, shape))
-            except (ValueError, ZeroDivisionError):
+            except ZeroDivisionError:
                 raise ChordListError(line=number) from None
         return tuple(played)
 

@@ -13,11 +13,21 @@ from gripwright.laws import (
     exporter_laws,
     family_laws,
     instrument_laws,
+    plugin_laws,
     strategy_laws,
     theory_laws,
 )
-from gripwright.laws.law import Kind, Law, LawBrokenError, demand
-from gripwright.laws.trial import USUAL_EXAMPLES, USUAL_LIMIT_S, Terms, Trial, tried
+from gripwright.laws.law import Kind, Law, LawBrokenError
+from gripwright.laws.plugin_laws import Known
+from gripwright.laws.trial import (
+    LOADING_S,
+    USUAL_EXAMPLES,
+    USUAL_LIMIT_S,
+    USUAL_SEED,
+    Terms,
+    Trial,
+    tried,
+)
 from gripwright.named import nearest_names
 from gripwright.plugins.registry import load_registry
 
@@ -27,15 +37,9 @@ if TYPE_CHECKING:
 THEORY: Final = "theory"
 """What stands for the theory core where a plugin could be named."""
 
-
-def loads(failures: tuple[str, ...]) -> None:
-    """A plugin can be loaded, answers no hook but those there are, and gives what they take."""
-    demand(not failures, "; ".join(failures))
-
-
 LAWS: Final[Mapping[Kind, tuple[Law, ...]]] = {
     "theory": theory_laws.LAWS,
-    "plugin": (Law.of("plugin", loads),),
+    "plugin": plugin_laws.LAWS,
     "instrument": instrument_laws.LAWS,
     "strategy": strategy_laws.LAWS,
     "rhythm family": family_laws.LAWS,
@@ -104,7 +108,7 @@ class Verdict:
     Example:
         >>> verdict = Task("theory", "", theory_laws.LAWS[0], None).tried(Terms(examples=5))
         >>> verdict.command
-        'gripwright check --plugin theory --law intervals-add-in-any-order --examples 5 --seed 0'
+        'gripwright check --plugin theory --law intervals-add-in-any-order --examples 5'
     """
 
     task: Task
@@ -121,7 +125,11 @@ class Verdict:
         """The command that tries the law again on the same examples."""
         terms = self.terms
         words = ["gripwright", "check", "--plugin", self.task.plugin, "--law", self.task.law.name]
-        words += ["--examples", str(terms.examples), "--seed", str(terms.seed)]
+        # What is usual is left out, so that the line stays short.
+        if terms.examples != USUAL_EXAMPLES:
+            words += ["--examples", str(terms.examples)]
+        if terms.seed != USUAL_SEED:
+            words += ["--seed", str(terms.seed)]
         if terms.limit_s != USUAL_LIMIT_S:
             words += ["--time-limit", f"{terms.limit_s:g}"]
         return shlex.join(words)
@@ -133,19 +141,18 @@ class Verdict:
         arguments = [
             repr(self.task.plugin),
             f"law={self.task.law.name!r}",
-            f"examples={terms.examples}",
-            f"seed={terms.seed}",
+            *([f"examples={terms.examples}"] if terms.examples != USUAL_EXAMPLES else []),
+            *([f"seed={terms.seed}"] if terms.seed != USUAL_SEED else []),
             *([f"limit_s={terms.limit_s:g}"] if terms.limit_s != USUAL_LIMIT_S else []),
         ]
-        return f"gripwright.laws.examine({', '.join(arguments)})"
+        return f"import gripwright.laws; gripwright.laws.examine({', '.join(arguments)})"
 
     def __str__(self) -> str:
         if self.trial.breach is None:
             return f"{self.task.title}: kept, {self.trial.examples} examples"
-        return (
-            f"{self.task.law.kind} {self.task.name or self.task.plugin} breaks"
-            f" {self.task.law.name}: {self.trial.breach}"
-        )
+        task = self.task
+        whose = f"{task.name} of {task.plugin}" if task.name else task.plugin
+        return f"{task.law.kind} {whose} breaks {task.law.name}: {self.trial.breach}"
 
 
 def planned(
@@ -210,7 +217,7 @@ def examine(
     *,
     law: str | None = None,
     examples: int = USUAL_EXAMPLES,
-    seed: int = 0,
+    seed: int = USUAL_SEED,
     limit_s: float = USUAL_LIMIT_S,
     registry: Registry | None = None,
 ) -> None:
@@ -231,7 +238,7 @@ def examine(
     Example:
         >>> examine("builtins", law="recipes-repeat", examples=3)
     """
-    known = load_registry() if registry is None else registry
+    known = load_registry(time_limit_s=LOADING_S) if registry is None else registry
     terms = Terms(examples=examples, seed=seed, limit_s=limit_s)
     broken = [one for one in check(known, terms, plugin=plugin, law=law) if not one.kept]
     if broken:
@@ -245,8 +252,12 @@ def _plugins_of(registry: Registry) -> list[str]:
 
 
 def _tasks_of(plugin: str, registry: Registry) -> Iterator[Task]:
-    failures = tuple(str(one) for one in registry.failures if one.plugin.name == plugin)
-    yield from (Task(plugin, "", law, failures) for law in LAWS["plugin"])
+    failures = [one for one in registry.failures if one.plugin.name == plugin]
+    infos = (*registry.plugins, *(one.plugin for one in failures))
+    known = Known(next(one for one in infos if one.name == plugin), tuple(map(str, failures)))
+    # Of a plugin that did not load as it should there is nothing more to say as a whole.
+    laws = LAWS["plugin"][:1] if failures else LAWS["plugin"]
+    yield from (Task(plugin, "", law, known) for law in laws)
     for info in registry.plugins:
         if info.name != plugin:
             continue

@@ -14,6 +14,8 @@ from gripwright.neck.search import find_voicings
 from gripwright.neck.shape import Shape
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from gripwright.neck import Instrument, InstrumentString
     from gripwright.theory import Chord
 
@@ -104,9 +106,15 @@ def an_instrument_is_a_value(instrument: Instrument, *, string: int, fret: int) 
     demand(hash(again) == hash(instrument), "a copy of it, though equal, has another hash")
     thrice, index = (instrument, instrument, again), _index(instrument, string)
     places = [own.place_mm(index, fret) for own in thrice]
-    demand(len(set(places)) == 1, f"asked where the fret lies it says {places}")
+    demand(
+        len(set(places)) == 1,
+        lambda: "the fret lies at {} mm, and asked again at {} mm".format(*_unlike(places)),
+    )
     pitches = [own.sounding(index, fret) for own in thrice]
-    demand(len(set(pitches)) == 1, f"asked what it sounds it says {pitches}")
+    demand(
+        len(set(pitches)) == 1,
+        lambda: "it sounds MIDI {}, and asked again MIDI {}".format(*_unlike(pitches)),
+    )
 
 
 def grips_sound_their_chord(instrument: Instrument, *, chord: Chord) -> None:
@@ -136,6 +144,11 @@ def _index(instrument: Instrument, string: int) -> int:
 def _pitch_of(own: InstrumentString, fret: int) -> int:
     """The MIDI number of a string at a fret, as the definition has it."""
     return own.open.midi + (fret and fret - own.first_fret)
+
+
+def _unlike(answers: Sequence[float]) -> tuple[float, float]:
+    """The first answer, and the first that is not like it."""
+    return answers[0], next(one for one in answers if one != answers[0])
 
 
 def _places(instrument: Instrument) -> Draws:

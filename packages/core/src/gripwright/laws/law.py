@@ -65,6 +65,8 @@ class Law:
         draws: From the value to what the law is tried on; none where it is tried once.
         share: The part of the examples that it is tried on, above 0 and up to 1: a dear law is
             tried on fewer.
+        least_s: Seconds that one example may take whatever limit is set, where it does more than
+            ask the value.
 
     Example:
         >>> def even(value: int, *, other: int) -> None:
@@ -81,6 +83,7 @@ class Law:
     holds: Callable[..., None]
     draws: Callable[[Any], Draws] = attrs.field(repr=False)
     share: float = 1.0
+    least_s: float = 0.0
 
     @classmethod
     def of(
@@ -90,6 +93,7 @@ class Law:
         draws: Callable[[Any], Draws] | None = None,
         *,
         share: float = 1.0,
+        least_s: float = 0.0,
     ) -> Law:
         """A law from its check: the function's name, and the first line of its docstring.
 
@@ -98,10 +102,11 @@ class Law:
             holds: The check.
             draws: From the value to what the law is tried on; none if not given.
             share: The part of the examples that it is tried on.
+            least_s: Seconds that one example may take whatever limit is set.
         """
         statement = (holds.__doc__ or "").strip().splitlines()[0]
         name = holds.__name__.replace("_", "-")
-        return cls(name, kind, statement, holds, draws or _nothing, share)
+        return cls(name, kind, statement, holds, draws or _nothing, share, least_s)
 
 
 def _nothing(_value: object) -> Draws:

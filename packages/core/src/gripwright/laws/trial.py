@@ -25,8 +25,14 @@ if TYPE_CHECKING:
 USUAL_EXAMPLES: Final = 20
 """Examples that a law is tried on where nobody says."""
 
+USUAL_SEED: Final = 0
+"""What chooses the examples where nobody says."""
+
 USUAL_LIMIT_S: Final = 10.0
 """Seconds that a plugin may take over one example where nobody says."""
+
+LOADING_S: Final = 30.0
+"""Seconds that a plugin may take to be loaded."""
 
 MOST_EXAMPLES: Final = 100_000
 LONGEST_S: Final = 3600.0
@@ -63,7 +69,7 @@ class Terms:
     """
 
     examples: int = attrs.field(default=USUAL_EXAMPLES)
-    seed: int = attrs.field(default=0)
+    seed: int = attrs.field(default=USUAL_SEED)
     limit_s: float = attrs.field(default=USUAL_LIMIT_S)
 
     @examples.validator
@@ -143,9 +149,9 @@ def tried(law: Law, value: object, terms: Terms, *, name: str = "") -> Trial:
     """
     run = _Run(law, value, terms, _seed(f"{terms.seed}/{law.kind}/{name}/{law.name}"))
     try:
-        watched(run.run, terms.limit_s)
+        watched(run.run, max(terms.limit_s, law.least_s))
     except HangError as error:
-        return Trial(run.examples, Breach(str(error), case_in_words(run.at_work)))
+        return Trial(run.examples, Breach(str(error), run.at_work))
     except Exception as error:  # noqa: BLE001 - a stranger's code may raise anything
         return Trial(run.examples, run.breach(error))
     except (_EnoughError, SystemExit, GeneratorExit) as error:
@@ -162,7 +168,7 @@ class _Run:
 
     def __init__(self, law: Law, value: object, terms: Terms, seed: int) -> None:
         self.examples = 0
-        self.at_work: Mapping[str, object] = {}
+        self.at_work = ""
         self._law: Final = law
         self._value: Final = value
         self._most: Final = max(1, math.ceil(terms.examples * law.share))
@@ -201,18 +207,19 @@ class _Run:
         """Try one example."""
         if self._late():
             return
-        self.at_work = drawn
+        # Before the stranger's code can change what is drawn.
+        self.at_work = case_in_words(drawn)
         pulse.begin()
         try:
             self._law.holds(self._value, **drawn)
         except HypothesisException:
             raise
         except (Exception, SystemExit, GeneratorExit) as error:
-            self._note(case_in_words(drawn), error)
+            self._note(error)
             raise
         except KeyboardInterrupt as error:
             # The user's own goes to the main thread: this one is the plugin's.
-            self._note(case_in_words(drawn), error)
+            self._note(error)
             raise LawBrokenError(fault=_sentence(error)) from error
         finally:
             pulse.end()
@@ -228,11 +235,11 @@ class _Run:
             raise _EnoughError
         return False
 
-    def _note(self, case: str, error: BaseException) -> None:
+    def _note(self, error: BaseException) -> None:
         if self._broken is None:
             self._broken = time.monotonic()
         # Hypothesis only goes from a case to a smaller one, and ends with the smallest.
-        self._smallest = (case, error)
+        self._smallest = (self.at_work, error)
 
     def breach(self, error: BaseException) -> Breach:
         """How the law is broken, from what ended the trial."""

@@ -16,6 +16,9 @@ from gripwright.tune import Chart, Key
 
 _LONGEST: Final = 400
 
+_NAMES: Final = {"meter": "metre"}
+"""Arguments that are called otherwise in words."""
+
 
 def in_words(value: object) -> str:
     """A value as a player or a developer would write it down.
@@ -43,7 +46,10 @@ def case_in_words(drawn: Mapping[str, object]) -> str:
         >>> case_in_words({"chord": Chord.parse("Dm"), "interval": Interval.parse("m3")})
         'chord Dm, interval m3'
     """
-    return ", ".join(f"{name.replace('_', ' ')} {in_words(value)}" for name, value in drawn.items())
+    return ", ".join(
+        f"{_NAMES.get(name, name.replace('_', ' '))} {in_words(value)}"
+        for name, value in drawn.items()
+    )
 
 
 def _instrument(own: Instrument) -> str:

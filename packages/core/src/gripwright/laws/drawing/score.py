@@ -116,11 +116,13 @@ def scores(draw: st.DrawFn) -> Score:
         ClickEvent(time, accent=draw(st.booleans()), **placed(time))
         for time in sorted(draw(st.lists(places, max_size=6)))
     ]
-    changes = [
-        ChordChange(bar.onset, bar.end, draw(st.sampled_from([None, *(g.chord for g in grips)])))
-        for bar in bars
-        if bar.onset >= 0
-    ]
+    placed_by_hand = draw(st.booleans())
+    changes = []
+    for bar in bars:
+        if bar.onset >= 0:
+            grip = draw(st.sampled_from([None, *grips]))
+            chord = None if grip is None else grip.chord
+            changes.append(ChordChange(bar.onset, bar.end, chord, grip if placed_by_hand else None))
     return attrs.evolve(
         frame,
         changes=changes,

@@ -27,23 +27,34 @@ def lines(result: CheckResult, screen: Screen) -> Iterator[str]:
         for (plugin, law), kept in tallies.items()
     ]
     yield from column_lines(_HEADS, table, screen)
+    alike: dict[tuple[str, ...], list[CheckRow]] = {}
     for row in rows:
         if not row.kept:
-            yield ""
-            yield from _breach(row, screen)
+            alike.setdefault((row.plugin, row.kind, row.name, row.fault or ""), []).append(row)
+    for first, *others in alike.values():
+        yield ""
+        yield from _breach(first, [row.law for row in others], screen)
     facts = result.facts
     yield ""
     yield f"{facts['kept']} kept, {facts['broken']} broken"
 
 
-def _breach(row: CheckRow, screen: Screen) -> Iterator[str]:
+def _breach(row: CheckRow, others: list[str], screen: Screen) -> Iterator[str]:
+    """One fault of one value: the first law that it breaks, and the names of the others."""
     whose = f"{row.kind} {row.name} of {row.plugin}" if row.name else row.plugin
     yield screen.strong(f"Broken: {row.law}, by {whose}")
-    told = [("law", row.statement), ("case", row.counterexample), ("fault", row.fault)]
+    told = [
+        ("law", row.statement),
+        ("case", row.counterexample),
+        ("fault", row.fault),
+        # The same fault again and again would hide the next one.
+        ("also", ", ".join(others) or None),
+    ]
     for name, text in told:
         if text is not None:
-            first, *others = textwrap.wrap(text, max(screen.width - 9, 20)) or [""]
+            width = max(screen.width - 9, 20)
+            first, *more = textwrap.wrap(text, width, break_on_hyphens=False) or [""]
             yield f"  {name:5}  {first}"
-            yield from (f"{'':9}{other}" for other in others)
+            yield from (f"{'':9}{line}" for line in more)
     # Whole on one line, so that it can be copied.
     yield f"  {'again':5}  {row.again}"
