@@ -198,6 +198,56 @@ def test_of_an_essential_group_one_tone_is_enough() -> None:
     assert less["C7alt"].essential_left_out == ("b5", "#5")
 
 
+@pytest.mark.parametrize(
+    ("pitches", "earlier", "later"),
+    [
+        # Root and fifth are left to the bass player; a ninth or an eleventh is not.
+        ("C3 C#3 G3", "A7#9", "Eb13"),
+        ("C3 D3 E3 A3", "Bbmaj9#11", "Fmaj13"),
+        ("C3 F#3 G#3 A3 B3", "Ab7b9#9/C", "D13#11"),
+        # Without its root alone, a chord stands where its quality does.
+        ("C3 D#3 F#3", "Ab7", "Ebm6/C"),
+        ("C3 F3 G#3", "Dbmaj7", "Ab6/C"),
+    ],
+)
+def test_rootless_name_that_lacks_more_than_its_fifth_comes_later(
+    pitches: str, earlier: str, later: str
+) -> None:
+    """Nothing but root and fifth left out is as good as a root that sounds."""
+    order = symbols(pitches_of(pitches))
+    assert order.index(earlier) < order.index(later)
+
+
+@pytest.mark.parametrize(
+    ("notes", "first"), [("Gb A# Db", "Gb"), ("F# Bb C#", "F#"), ("C D# G A#", "Cm7")]
+)
+def test_notes_spelled_for_no_one_chord_get_a_root_of_their_own(notes: str, first: str) -> None:
+    """Where no root agrees with every note, the chord is still that of the notes."""
+    assert name_notes(notes_of(notes))[0].symbol == first
+
+
+@pytest.mark.parametrize("note", ["C#", "Db", "G#", "Ab", "D#"])
+def test_one_note_is_spelling_enough(note: str) -> None:
+    """Whoever writes C# alone means no Db, though Db major has fewer accidentals."""
+    assert named(note, note).notes == (Note.parse(note),)
+
+
+@pytest.mark.parametrize(
+    ("pitches", "quality", "order"),
+    [
+        ("C3 Eb3 Gb3 A3", "dim7", ["Cdim7", "D#dim7/C", "F#dim7/C", "Adim7/C"]),
+        ("C3 E3 G#3", "aug", ["Caug", "Abaug/C", "Eaug/B#"]),
+    ],
+)
+def test_symmetric_chord_is_named_on_each_tone_the_plainest_spelling_first(
+    pitches: str, quality: str, order: list[str]
+) -> None:
+    """The bass is the first root; then fewer accidentals, then the nearer root, lead."""
+    names = name_notes(pitches_of(pitches), spelled=False)
+    found = [name.symbol for name in names if name.chord.quality.name == quality]
+    assert found[: len(order)] == order
+
+
 def test_literal_stack_comes_after_the_trades_reading() -> None:
     """13 with the 11 in it is listed, behind the 13 without."""
     order = symbols(pitches_of("C3 Bb3 E4 A4"))

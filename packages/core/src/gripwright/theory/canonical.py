@@ -29,8 +29,8 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
     """The quality of these tones, named in the one way in which it is written.
 
     A quality of the table keeps its name; any other is the table's quality that needs the fewest
-    modifiers, rather alterations than additions than omissions, and those as high as can be, so
-    that they follow in order: suspensions, alterations, additions, omissions.
+    modifiers, rather alterations than additions than omissions, and what they put in as high as
+    can be, so that they follow in order: suspensions, alterations, additions, omissions.
 
     Args:
         degrees: Degrees in order.
@@ -55,8 +55,8 @@ def canonical_quality(degrees: tuple[Degree, ...], essential: Groups) -> Quality
     for quality in QUALITIES.values():
         modifiers = tuple(_difference(quality, degrees, essential))
         changed = sum(_CHANGES[modifier.kind] for modifier in modifiers)
-        lowest = min((modifier.tone.steps for modifier in modifiers), default=0)
-        weight = len(modifiers), changed, -lowest
+        placed = [modifier.tone.steps for modifier in modifiers if modifier.kind != "omit"]
+        weight = len(modifiers), changed, -min(placed, default=0)
         if best is not None and weight >= best[0]:
             continue
         if not all(map(_writable, modifiers)) or _means_another(quality, modifiers):

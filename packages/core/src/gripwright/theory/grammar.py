@@ -38,7 +38,7 @@ class Grammar:
 
     signs: dict[str, str]
     scan: re.Pattern[str]
-    canonical: dict[str, str]
+    canonical: dict[str | None, str]
     modifier: re.Pattern[str]
     tones: dict[str, str]
     literal: dict[str, str]
@@ -55,16 +55,14 @@ class Grammar:
             return text, range(len(text))
         flat: list[str] = []
         places: list[int] = []
-        gap = False
         for place, character in enumerate(text):
             if character.isspace():
-                gap = True
                 continue
+            after_space = text[:place][-1:].isspace()
             for sign in self.signs.get(character, character):
-                if gap and flat and flat[-1].isdigit() and sign.isdigit():
+                if after_space and flat and flat[-1].isdigit() and sign.isdigit():
                     flat.append(",")
                     places.append(place)
-                gap = False
                 flat.append(sign)
                 places.append(place)
         return "".join(flat), places
@@ -74,7 +72,7 @@ class Grammar:
         parts: list[str] = []
         places: list[int] = []
         for match in self.scan.finditer(suffix):
-            part = self.canonical.get(match.lastgroup or "", match[0])
+            part = self.canonical.get(match.lastgroup, match[0])
             parts.append(part)
             places += [match.start()] * len(part)
         return "".join(parts), places

@@ -312,10 +312,9 @@ class _Fit:
 def _fits_on(root: int, heard: _Heard) -> Iterator[_Fit]:
     """The chords on the roots of one pitch class, each on the root that spells it best."""
     notes, sounding = _turned(heard.notes, root), _turned(heard.sounding, root)
-    roots = dict.fromkeys(_roots(root))
-    for note in heard.written:
-        if note.pitch_class == root and abs(note.alteration) <= MOST_ACCIDENTALS:
-            roots[note] = None
+    # Of more than two accidentals none is chosen: on one of `_roots` each quality has fewer.
+    own = (note for note in heard.written if note.pitch_class == root)
+    roots = dict.fromkeys((*_roots(root), *own))
     candidates = [(note, note.step, note.alteration) for note in roots]
     written = [
         ((note.pitch_class - root) % SEMITONES_IN_OCTAVE, note.step) for note in heard.written
@@ -331,7 +330,7 @@ def _fits_on(root: int, heard: _Heard) -> Iterator[_Fit]:
         ranked = []
         for place, (_, step, alteration) in enumerate(candidates):
             most, accidentals = _accidentals(tones.place, step, alteration)
-            other = sum([(step - own) % STEPS_IN_OCTAVE != 0 for own in steps])
+            other = sum([(step - meant) % STEPS_IN_OCTAVE != 0 for meant in steps])
             # B#dim7 is no name for Cdim7, whose accidentals are more, unless it was so written.
             odd = alteration != 0 and root in _NATURALS
             ranked.append((most >= MOST_ACCIDENTALS, other > 0, odd, accidentals, other, place))

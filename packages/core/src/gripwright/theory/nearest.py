@@ -45,8 +45,8 @@ def _one_keystroke(text: str, position: int) -> Iterator[str]:
     places = sorted(range(len(text)), key=lambda place: (abs(place - position), place))
     for place in places:
         yield text[:place] + text[place].swapcase() + text[place + 1 :]
-    if text[:1] in {"H", "h"}:
-        yield "B" + text[1:]
+    if text[position : position + 1] in {"H", "h"}:
+        yield text[:position] + "B" + text[position + 1 :]
     for place in places:
         yield text[:place] + text[place + 1 :]
     for place in places[:-1]:

@@ -181,7 +181,7 @@ class SymbolReader:
         bass = None
         if bass_match is not None:
             bass, bass_warning = _note(bass_match, german=german)
-            warning = warning + bass_warning
+            warning = tuple(dict.fromkeys((*warning, *bass_warning)))
         suffix = flat[end : bass_match.start() if bass_match else len(flat)]
         key = suffix, literal, dim_is_dim7
         read = self._kept.get(key)
