@@ -73,6 +73,9 @@ def test_families_of_single_voicings(symbol: str, shape: str, belongs_to: set[st
         ("Cmaj7", "C3 G3 E4 B4", "triad-over-bass", False),
         ("C", "C3 E3 G3", "triad-over-bass", False),
         ("G7", "B2 F3 G3", "shell", False),
+        ("Cmaj7", "C3 E3 G3 B3", "close", True),
+        ("Cmaj7", "C3 E3 G3 B4", "close", False),
+        ("C", "C3 E3 G4", "triads", False),
     ],
 )
 def test_families_by_their_definitions(
@@ -140,6 +143,17 @@ def test_the_frame_is_the_chord_s_own_whatever_its_scale_adds(symbol: str, name:
             assert [family for family in FAMILIES if found[family][row]] == [
                 family for family in FAMILIES if free[family][rows[voicing.frets]]
             ]
+
+
+@pytest.mark.parametrize("symbol", ["C/D", "Am/F#", "G7/Ab"])
+def test_a_foreign_bass_is_set_aside_in_each_row(symbol: str) -> None:
+    """Wherever it lies: a table says of each row what the row says of itself."""
+    table = find_voicings(Chord.parse(symbol), GUITAR)
+    table = table[:: max(1, len(table) // 60)]
+    found = table.families()
+    assert found["triad-over-bass"].any() or found["drop-2"].any()
+    for row, voicing in enumerate(table):
+        assert voicing.families == tuple(name for name in found if found[name][row])
 
 
 @settings(max_examples=25)

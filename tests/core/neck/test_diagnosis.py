@@ -158,6 +158,188 @@ def test_a_foreign_tone_and_the_essential_one_it_displaces() -> None:
     assert found.instead[0].shape == "x-3-5-4-5-x"
 
 
+@pytest.mark.parametrize(
+    ("symbol", "shape", "hand", "conditions", "told"),
+    [
+        (
+            "C",
+            "x-3-2-0-0-2",
+            Hand(),
+            {},
+            [
+                ("foreign", "string 2 open sounds B3 (7), which is no tone of C", (2,)),
+                ("foreign", "string 1 at fret 2 sounds Gb4 (b5), which is no tone of C", (1,)),
+            ],
+        ),
+        (
+            "C7alt",
+            "x-3-2-3-x-x",
+            Hand(),
+            {},
+            [
+                ("missing", "the b5 (Gb) or the #5 (G#) is missing", ()),
+                ("missing", "the b9 (Db) or the #9 (D#) is missing", ()),
+            ],
+        ),
+        (
+            "C/D",
+            "2-3-2-0-1-0",
+            Hand(),
+            {},
+            [
+                ("foreign", "string 6 at fret 2 sounds Gb2 (b5), which is no tone of C/D", (6,)),
+                ("bass", "the lowest note is Gb2, and C/D wants D", ()),
+            ],
+        ),
+        (
+            "C/D",
+            "x-x-0-0-3-0",
+            Hand(),
+            {},
+            [
+                ("foreign", "string 2 at fret 3 sounds D4 (9), which is no tone of C/D", (2,)),
+                ("missing", "the 1 (C) is missing", ()),
+            ],
+        ),
+        # The D flat of C/Db on the second string: named as the symbol names it.
+        (
+            "C/Db",
+            "x-4-2-0-2-0",
+            Hand(),
+            {},
+            [
+                ("foreign", "string 2 at fret 2 sounds Db4 (b9), which is no tone of C/Db", (2,)),
+                ("missing", "the 1 (C) is missing", ()),
+            ],
+        ),
+        # One C for the three tones of the chord.
+        (
+            "C",
+            "x-3-x-x-x-x",
+            Hand(),
+            {},
+            [
+                ("missing", "the 3 (E) is missing", ()),
+                ("notes", "1 string sounds of at least 3", ()),
+                ("tones", "1 different tone sounds of at least 3", ()),
+            ],
+        ),
+        (
+            "C",
+            "x-3-2-x-x-x",
+            Hand(),
+            {},
+            [
+                ("notes", "2 strings sound of at least 3", ()),
+                ("tones", "2 different tones sound of at least 3", ()),
+            ],
+        ),
+        # C5 has two tones, and C5/D three.
+        (
+            "C5",
+            "x-3-x-x-1-x",
+            Hand(),
+            {},
+            [
+                ("missing", "the 5 (G) is missing", ()),
+                ("tones", "1 different tone sounds of at least 2", ()),
+            ],
+        ),
+        (
+            "C5/D",
+            "x-x-0-0-x-x",
+            Hand(),
+            {"min_notes": 2},
+            [
+                ("missing", "the 1 (C) is missing", ()),
+                ("tones", "2 different tones sound of at least 3", ()),
+            ],
+        ),
+        (
+            "C",
+            "x-3-2-x-x-x",
+            Hand(),
+            {"min_notes": 1},
+            [("tones", "2 different tones sound of at least 3", ())],
+        ),
+        (
+            "C",
+            "x-3-2-x-x-x",
+            Hand(),
+            {"min_tones": 1},
+            [("notes", "2 strings sound of at least 3", ())],
+        ),
+        ("C", "x-x-x-x-x-x", Hand(), {}, [("notes", "no string sounds", ())]),
+        ("G", "x-x-x-x-x-x", Hand(), {"stroke": "strum"}, [("notes", "no string sounds", ())]),
+        (
+            "Cmaj7",
+            "x-3-5-x-5-7",
+            Hand(reach_mm=90),
+            {},
+            [("reach", "the reach is 112 mm of 90: 22.4 mm too far", ())],
+        ),
+        (
+            "Cmaj7",
+            "x-3-5-4-5-x",
+            Hand(fingers=3),
+            {},
+            [("fingers", "it takes 4 fingers of 3", ())],
+        ),
+        # All fingers down, without a spread too wide.
+        ("Cmaj7", "x-3-5-4-5-x", Hand(), {}, []),
+        (
+            "C",
+            "x-3-2-0-1-0",
+            Hand(),
+            {"stroke": "pluck"},
+            [("stroke", "5 strings sound, and 4 fingers pluck", ())],
+        ),
+        ("C", "x-3-2-0-1-0", Hand(), {"stroke": "strum"}, []),
+        ("C", "x-3-2-0-1-x", Hand(), {"stroke": "pluck"}, []),
+        ("Em", "0-2-x-0-0-0", Hand(), {"stroke": "strum"}, []),
+        ("Em", "0-x-2-0-0-0", Hand(), {"stroke": "strum"}, []),
+        (
+            "Em",
+            "0-x-x-0-0-0",
+            Hand(),
+            {"stroke": "strum"},
+            [
+                ("stroke", "nothing damps string 5 under a strum", (5,)),
+                ("stroke", "nothing damps string 4 under a strum", (4,)),
+            ],
+        ),
+        (
+            "G",
+            "3-x-0-x-0-3",
+            Hand(),
+            {"stroke": "strum"},
+            [("stroke", "nothing damps string 3 under a strum", (3,))],
+        ),
+    ],
+)
+def test_faults_are_told_in_these_words(
+    symbol: str,
+    shape: str,
+    hand: Hand,
+    conditions: dict[str, Any],
+    told: list[tuple[str, str, tuple[int, ...]]],
+) -> None:
+    """Each fault by its kind, its whole sentence, and the strings that it concerns."""
+    found = say(symbol, shape, hand, **conditions)
+    assert [(fault.kind, fault.sentence, fault.strings) for fault in found.faults] == told
+
+
+def test_all_fingers_down_spread_too_wide() -> None:
+    """From fret 1 to fret 4 of the guitar: which strings, and by how much (computed)."""
+    (fault,) = (f for f in say("C", "x-4-x-4-1-4").faults if f.kind == "spread")
+    apart = apart_mm(1, 4)
+    assert fault.sentence == (
+        f"with all 4 fingers down, frets 1 and 4 lie {apart:.0f} mm apart, "
+        f"{apart - 115 * 2 / 3:.1f} mm more than two thirds of the reach"
+    )
+    assert fault.strings == (2, 5)
+
+
 def test_each_foreign_string_is_named() -> None:
     """Two wrong strings are two faults, an open one among them."""
     found = say("C", "x-3-2-0-0-2")
@@ -261,19 +443,25 @@ def test_a_mute_that_nothing_damps_under_a_strum() -> None:
 
 
 @pytest.mark.parametrize(
-    "frets",
+    ("frets", "expected"),
     [
-        (-1, 3, 5, 4, 5),
-        (-1, 3, 5, 4, 5, -1, -1),
-        (-1, 3, 5, 4, 5, 23),
-        (-2, 3, 5, 4, 5, -1),
+        ((-1, 3, 5, 4, 5), "6 of them, one a string"),
+        ((-1, 3, 5, 4, 5, -1, -1), "6 of them, one a string"),
+        ((-1, 3, 5, 4, 5, 23), "-1, 0 or 1 to 22 on string 1"),
+        ((-2, 3, 5, 4, 5, -1), "-1, 0 or 1 to 22 on string 6"),
     ],
 )
-def test_a_shape_that_the_instrument_has_not_is_refused(frets: tuple[int, ...]) -> None:
+def test_a_shape_that_the_instrument_has_not_is_refused(
+    frets: tuple[int, ...], expected: str
+) -> None:
     """Strings too few or too many, a fret beyond the neck, and a number that means nothing."""
     with pytest.raises(ConditionError) as caught:
         diagnose(Chord.parse("Cmaj7"), GUITAR, frets, Hand())
     assert caught.value.name == "frets"
+    assert caught.value.value == frets
+    assert caught.value.expected == expected
+    last = diagnose(Chord.parse("D"), GUITAR, (-1, -1, -1, -1, -1, 22), Hand())
+    assert "foreign" not in faults(last)
 
 
 def test_a_late_string_has_no_fret_before_its_own() -> None:

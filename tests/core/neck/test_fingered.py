@@ -87,6 +87,13 @@ def test_rows_are_alike_however_many_come_at_once(monkeypatch: pytest.MonkeyPatc
     assert parts.strain.tobytes() == whole.strain.tobytes()
 
 
+def test_each_row_is_worked_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Open strings around muted ones strain as much in any part of a table."""
+    monkeypatch.setattr(fingered, "_ROWS_AT_ONCE", 2)
+    rows = [(0, -1, 0, 0, 0, 0), (1, 3, 3, 2, 1, 1), (0, -1, -1, 0, 0, 0), (3, 2, 0, 0, 0, 3)]
+    assert_same(columns_of([*rows, *rows, rows[0]]), GUITAR, None)
+
+
 @pytest.mark.parametrize(("reach_mm", "pressing"), [(115, {1, 4}), (150, {1, 2, 3, 4})])
 def test_a_hand_stays_within_its_spread_by_choice(reach_mm: float, pressing: set[int]) -> None:
     """Heavy barres ask for all four fingers; two thirds of 115 mm are too little for the gap."""
@@ -95,6 +102,39 @@ def test_a_hand_stays_within_its_spread_by_choice(reach_mm: float, pressing: set
     found = finger_rows(columns, GUITAR, hand, heavy)
     assert set(found.fingers[0].tolist()) - {0} == pressing
     assert_same(columns, GUITAR, hand, heavy)
+
+
+@pytest.mark.parametrize(
+    ("frets", "hand", "used"),
+    [
+        # Barres of six strings, and of five that five fingers part.
+        ((5, 5, 5, 5, 5, 5), None, USUAL_WEIGHTS),
+        ((5, 5, 5, 5, 5, -1), Hand(fingers=5), StrainWeights(barre=(100,) * 5)),
+        # Barres that clear open or lower strings.
+        ((-1, 5, 5, 0, -1, -1), None, StrainWeights(extra_finger=1000)),
+        ((-1, -1, 5, 5, 0, -1), None, StrainWeights(extra_finger=1000)),
+        ((3, 5, 5, 0, 5, 5), None, StrainWeights(extra_finger=1000)),
+        ((-1, 5, 5, 3, 3, 3), None, StrainWeights(extra_finger=1000)),
+        # Four presses beyond the reach, which need all four fingers.
+        ((1, 9, 10, 11, -1, -1), Hand(), USUAL_WEIGHTS),
+        ((0, 0, 0, 0, 0, 0), None, USUAL_WEIGHTS),
+    ],
+)
+def test_grips_at_the_limits_are_fingered_as_alone(
+    frets: tuple[int, ...], hand: Hand | None, used: StrainWeights
+) -> None:
+    """Alone, and before and after a row that needs no finger."""
+    assert_same(columns_of([frets]), GUITAR, hand, used)
+    rest = (0, -1, 0, 0, 0, 0)
+    assert_same(columns_of([rest, frets, rest]), GUITAR, hand, used)
+
+
+def test_the_spread_may_be_reached_exactly() -> None:
+    """As by one shape: the gap between frets 1 and 4 is all that the hand spreads."""
+    gap_mm = GUITAR.place_mm(2, 4) - GUITAR.place_mm(0, 1)
+    hand, heavy = Hand(reach_mm=gap_mm * 1.5), StrainWeights(barre=(100,) * 5)
+    columns = columns_of([(1, -1, 4, 4, 4, -1)])
+    assert set(finger_rows(columns, GUITAR, hand, heavy).fingers[0].tolist()) == {0, 1, 2, 3, 4}
 
 
 def test_no_rows_give_no_rows() -> None:
@@ -109,7 +149,7 @@ def test_no_rows_give_no_rows() -> None:
 )
 def test_more_presses_than_fingers_are_refused(frets: tuple[int, ...], hand: Hand | None) -> None:
     """As for one shape."""
-    with pytest.raises(ConditionError, match="at most"):
+    with pytest.raises(ConditionError, match=r"^presses cannot be [56]: expected at most [45]$"):
         finger_rows(columns_of([frets]), GUITAR, hand)
     with pytest.raises(ConditionError, match="at most"):
         fingering_of(frets, GUITAR, hand)

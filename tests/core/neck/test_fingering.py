@@ -137,6 +137,22 @@ def test_a_heavy_extra_finger_keeps_to_the_fewest_presses() -> None:
                 " strings 5 and 3 muted; reach 84 mm of 80.5, 3.7 mm too far"
             ),
         ),
+        (
+            "x-3-2-0-1-0",
+            115,
+            (
+                "index on string 2 at fret 1, middle on string 4 at fret 2,"
+                " ring on string 5 at fret 3; reach 67 mm of 115"
+            ),
+        ),
+        (
+            "5-x-x-x-5-x",
+            115,
+            (
+                "index on string 6 at fret 5, middle on string 2 at fret 5;"
+                " strings 5, 4 and 3 muted; reach 0 mm of 115"
+            ),
+        ),
         ("x-x-x-5-x-x", 115, "index on string 3 at fret 5; reach 0 mm of 115"),
         ("0-0-0-0-0-0", 115, "no finger is needed"),
         ("x-0-x-0-0-x", 115, "no finger is needed; string 4 muted"),
@@ -145,6 +161,65 @@ def test_a_heavy_extra_finger_keeps_to_the_fewest_presses() -> None:
 def test_a_fingering_in_words(shape: str, reach_mm: float, words: str) -> None:
     """Strings are numbered as players do, 1 on the treble side."""
     assert fingering_of(frets_of(shape), GUITAR).explain(Hand(reach_mm=reach_mm)) == words
+
+
+def test_of_equal_ways_the_one_with_fewer_and_lower_fingers_is_taken() -> None:
+    """Where nothing weighs, the fewest presses are held from the index on.
+
+    Where only barres weigh, both barres over three strings weigh alike, and to part the one that
+    presses two of them takes a finger less.
+    """
+    nothing = StrainWeights(0, (0,) * 4, (0,) * 4, 0, (0,) * 5, 0, (0,) * 5, 0, 0)
+    assert fingering_of((1, 3, 3, 2, 1, 1), GUITAR, weights=nothing).fingers == (1, 3, 3, 2, 1, 1)
+    assert fingering_of((-1, -1, 5, 5, -1, -1), GUITAR, weights=nothing).fingers[2:4] == (1, 1)
+    barres = attrs.evolve(nothing, barre=(1,) * 5)
+    assert fingering_of((1, -1, 1, 3, 3, 3), GUITAR, weights=barres).fingers == (1, 0, 2, 3, 3, 3)
+
+
+def test_no_finger_needs_no_reach() -> None:
+    """Open strings lie nowhere along the neck."""
+    fingering = fingering_of((0, 0, 0, 0, 0, 0), GUITAR)
+    assert (fingering.reach_mm, fingering.presses, fingering.strain.total) == (0, (), 0)
+
+
+def test_a_shape_beyond_the_hand_is_fingered_all_the_same() -> None:
+    """Four presses take four fingers, however far apart."""
+    fingering = fingering_of((1, 9, 10, 11, -1, -1), GUITAR)
+    assert fingering.fingers == (1, 2, 3, 4, 0, 0)
+
+
+@pytest.mark.parametrize(("part", "fingers"), [(0.99, {1, 4}), (1.0, {1, 2, 3, 4})])
+def test_fingers_by_choice_reach_exactly_as_far_as_the_spread(
+    part: float, fingers: set[int]
+) -> None:
+    """Heavy barres ask for a finger a string, if the gap is no wider than the spread."""
+    gap_mm = GUITAR.place_mm(2, 4) - GUITAR.place_mm(0, 1)
+    hand, heavy = Hand(reach_mm=gap_mm * 1.5 * part), StrainWeights(barre=(100,) * 5)
+    fingering = fingering_of((1, -1, 4, 4, 4, -1), GUITAR, hand, heavy)
+    assert set(fingering.fingers) - {0} == fingers
+
+
+def test_on_fanned_frets_another_way_to_part_may_keep_the_spread() -> None:
+    """The first fret of the treble side lies nearer to fret 4 than that of the bass side does.
+
+    So a hand of three fingers cannot part the upper barre, but it can part the lower one.
+    """
+    fanned = Instrument(
+        id="fanned",
+        name="fanned",
+        strings=tuple(
+            attrs.evolve(string, scale_mm=720.0 - 24.0 * n)
+            for n, string in enumerate(GUITAR.strings)
+        ),
+        frets=22,
+        align_fret=12,
+    )
+    low, high, far = fanned.place_mm(0, 1), fanned.place_mm(5, 1), fanned.place_mm(1, 4)
+    assert low < high < far
+    hand = Hand(fingers=3, reach_mm=1.5 * (far - low) - 5)
+    heavy = StrainWeights(barre=(100, 90, 90, 90, 90))
+    fingering = fingering_of((1, 4, 4, -1, -1, 1), fanned, hand, heavy)
+    assert fingering.fingers == (1, 3, 3, 0, 0, 2)
 
 
 def test_a_fifth_finger_presses_where_the_hand_has_one() -> None:
@@ -159,7 +234,7 @@ def test_a_fifth_finger_presses_where_the_hand_has_one() -> None:
 @pytest.mark.parametrize(
     ("frets", "expected"),
     [
-        ((1, 2, 3), "6 of them"),
+        ((1, 2, 3), "6 of them, one a string"),
         ((-1, -1, -1, -1, -1, 23), "-1, 0 or 1 to 22 on string 1"),
         ((-2, -1, -1, -1, -1, 3), "-1, 0 or 1 to 22 on string 6"),
         ((6, 5, 4, 3, 2, 1), "at most 5 presses"),
@@ -169,8 +244,9 @@ def test_what_is_no_shape_of_the_instrument_is_refused(
     frets: tuple[int, ...], expected: str
 ) -> None:
     """Too few frets, frets beyond the neck, more presses than any hand has fingers."""
-    with pytest.raises(ConditionError, match=expected):
+    with pytest.raises(ConditionError) as caught:
         fingering_of(frets, GUITAR)
+    assert str(caught.value) == f"frets cannot be {frets}: expected {expected}"
 
 
 def test_a_short_string_cannot_be_pressed_below_its_start() -> None:

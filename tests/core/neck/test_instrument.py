@@ -91,6 +91,51 @@ def test_a_capo_names_itself_in_the_id() -> None:
     assert instrument("guitar").with_capo(2).id == "guitar+capo2"
 
 
+def test_a_capo_names_itself_for_readers() -> None:
+    """Once, and where it sits on the whole neck, however many were put on."""
+    six = Instrument.from_text("E2 A2 D3 G3 B3 E4")
+    assert six.with_capo(2).name == "strings E2 A2 D3 G3 B3 E4, capo at 2"
+    assert six.with_capo(2).with_capo(3).name == "strings E2 A2 D3 G3 B3 E4, capo at 5"
+    assert six.with_capo(0) == six
+
+
+def test_a_capo_leaves_a_fan_where_it_is() -> None:
+    """Strings that meet at the seventh fret meet at the fifth above a capo at the second."""
+    strings = tuple(
+        InstrumentString(Pitch.parse(text), scale_mm=scale_mm)
+        for text, scale_mm in (("E2", 686.0), ("A2", 667.0))
+    )
+    fanned = Instrument(id="fanned", name="fanned", strings=strings, frets=12, align_fret=7)
+    capoed = fanned.with_capo(2)
+    assert capoed.place_mm(0, 5) == pytest.approx(capoed.place_mm(1, 5))
+    assert capoed.place_mm(0, 4) - capoed.place_mm(1, 4) == pytest.approx(
+        fanned.place_mm(0, 6) - fanned.place_mm(1, 6)
+    )
+
+
+@pytest.mark.parametrize(
+    ("frets", "expected"),
+    [
+        ((0, 0, 0, 0), "5 of them, one a string"),
+        ((0, 0, 0, 0, 0, 0), "5 of them, one a string"),
+        ((5, 0, 0, 0, 0), "-1, 0 or 6 to 22 on string 5"),
+        ((1, 0, 0, 0, 0), "-1, 0 or 6 to 22 on string 5"),
+        ((0, 0, 0, 23, 0), "-1, 0 or 1 to 22 on string 2"),
+        ((0, 0, -2, 0, 0), "-1, 0 or 1 to 22 on string 3"),
+    ],
+)
+def test_a_shape_of_another_instrument_is_refused(frets: tuple[int, ...], expected: str) -> None:
+    """The banjo has five strings, 22 frets, and none below the sixth on its late string."""
+    banjo = instrument("banjo")
+    banjo.check_frets((6, 22, 1, 0, -1))
+    banjo.check_frets((22, -1, -1, -1, 0))
+    with pytest.raises(ConditionError) as caught:
+        banjo.check_frets(frets)
+    assert caught.value.name == "frets"
+    assert caught.value.value == frets
+    assert caught.value.expected == expected
+
+
 @given(instruments(least_frets=8), st.integers(1, 3), st.integers(1, 3))
 def test_two_capos_are_one_farther_up(own: Instrument, one: int, two: int) -> None:
     """Above a capo another counts from the first; pitches and lengths are those of the sum."""
@@ -109,6 +154,7 @@ def test_a_capo_off_the_neck_is_refused(capo: int) -> None:
         instrument("guitar").with_capo(capo)
     assert caught.value.name == "capo"
     assert caught.value.value == capo
+    assert caught.value.expected == "a fret from 0 to 21"
 
 
 def test_a_custom_instrument_is_read_from_text() -> None:
@@ -116,13 +162,28 @@ def test_a_custom_instrument_is_read_from_text() -> None:
     own = Instrument.from_text("E2 A2 D3 G3 C4 F4", frets=22, scale_mm=648)
     assert [str(string.open) for string in own.strings] == ["E2", "A2", "D3", "G3", "C4", "F4"]
     assert own.id == "E2.A2.D3.G3.C4.F4"
+    assert own.name == "strings E2 A2 D3 G3 C4 F4"
     assert own.frets == 22
     assert own.scale_mm == 648
     assert Instrument.from_text("G4 C4", frets=12, scale_mm=345, id="mine").id == "mine"
+    usual = Instrument.from_text("E2 A2")
+    assert (usual.frets, usual.scale_mm) == (22, 648.0)
 
 
 @pytest.mark.parametrize(
-    ("text", "position"), [("E2 A2 Q3", 6), ("E2 A", 4), ("x", 0), ("E2 A2x G3", 5), ("", 0)]
+    ("text", "position"),
+    [
+        ("E2 A2 Q3", 6),
+        ("E2 A", 4),
+        ("x", 0),
+        ("E2 A2x G3", 5),
+        # The bad word stands in a good one before it, and there are two of it.
+        ("A2 A", 4),
+        ("E2 A2 A", 7),
+        ("E2 Q Q", 3),
+        ("", 0),
+        ("  ", 2),
+    ],
 )
 def test_an_unreadable_tuning_is_refused_at_its_place(text: str, position: int) -> None:
     """The error counts from the start of the whole text, not of the word that is wrong."""
@@ -130,6 +191,10 @@ def test_an_unreadable_tuning_is_refused_at_its_place(text: str, position: int) 
         Instrument.from_text(text, frets=22, scale_mm=648)
     assert caught.value.text == text
     assert caught.value.position == position
+    assert caught.value.what == "tuning"
+    assert caught.value.expected
+    if not text.strip():
+        assert caught.value.expected == "pitches such as 'E2 A2 D3'"
 
 
 @pytest.mark.parametrize("frets", [0, -3, 1000])

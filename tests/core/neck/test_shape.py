@@ -28,6 +28,8 @@ def test_hyphens_may_be_left_out_of_single_digits() -> None:
     with pytest.raises(NotationError) as caught:
         Shape.parse("x35y53")
     assert caught.value.position == 3
+    assert caught.value.what == "shape"
+    assert caught.value.expected == "x or a fret"
 
 
 @given(st.text(alphabet="x0123-X +", max_size=12))
@@ -45,24 +47,27 @@ def test_any_text_is_a_shape_or_an_error_with_its_place(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "position"),
+    ("text", "position", "expected"),
     [
-        ("x-3-y-4-5-x", 4),
-        ("", 0),
-        ("x-3-", 4),
-        ("x--3", 2),
-        ("-1-3", 0),
-        ("x-3 5", 3),
-        ("x-3-5.", 5),
+        ("x-3-y-4-5-x", 4, "x or a fret"),
+        ("", 0, "x or a fret"),
+        ("x-3-", 4, "x or a fret"),
+        ("x--3", 2, "x or a fret"),
+        ("-1-3", 0, "x or a fret"),
+        ("x-3 5", 3, "a hyphen or the end"),
+        ("x-3-5.", 5, "a hyphen or the end"),
+        ("x-3-123", 6, "a hyphen or the end"),
     ],
 )
-def test_an_unreadable_shape_is_refused_at_its_place(text: str, position: int) -> None:
+def test_an_unreadable_shape_is_refused_at_its_place(
+    text: str, position: int, expected: str
+) -> None:
     """The error tells where the text stops being a shape, and what could stand there."""
     with pytest.raises(NotationError) as caught:
         Shape.parse(text)
     assert caught.value.what == "shape"
     assert caught.value.position == position
-    assert caught.value.expected
+    assert caught.value.expected == expected
 
 
 def test_equal_shapes_are_one() -> None:

@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 
 from gripwright import Chord, Hand, Voicing, VoicingTable, find_voicings, ranking
 from gripwright.errors import ConditionError
+from gripwright.neck.diagram import table_html
+from gripwright.neck.strain import StrainWeights
 from tests.core.neck.reference import instrument
 from tests.core.neck.searches import Search, searches
 
@@ -130,9 +132,11 @@ def test_where_takes_a_value_several_or_a_function(search: Search, name: str) ->
 
 def test_a_function_must_give_a_boolean_a_row() -> None:
     """Anything else is refused under the name of its column."""
-    with pytest.raises(ConditionError) as caught:
-        CMAJ7.where(notes=lambda notes: notes + 1)
-    assert caught.value.name == "notes"
+    for wrong in (lambda notes: notes + 1, lambda notes: (notes > 3)[1:]):
+        with pytest.raises(ConditionError) as caught:
+            CMAJ7.where(notes=wrong)
+        assert (caught.value.name, caught.value.value) == ("notes", wrong)
+        assert str(caught.value).endswith(": expected a function that gives one boolean a row")
 
 
 @given(searches())
@@ -189,8 +193,40 @@ def test_where_finds_what_a_search_with_the_condition_finds() -> None:
 
 def test_an_unknown_column_is_refused_with_the_nearest() -> None:
     """The error is a `LookupError` that names the columns near it."""
-    with pytest.raises(LookupError, match="reach_mm"):
+    with pytest.raises(LookupError, match=r"column 'reach'.*reach_mm"):
         CMAJ7.where(reach=3)
+
+
+def test_columns_have_the_types_that_are_told() -> None:
+    """And one that is asked for twice is worked out once."""
+    kinds = {name: column.dtype.name for name, column in CMAJ7.columns.items()}
+    assert kinds.pop("reach_mm") == "float64"
+    assert {kinds.pop("bass_midi"), kinds.pop("top_midi")} == {"int16"}
+    assert {kinds.pop(name)[:3] for name in ("bass_degree", "top_degree")} == {"str"}
+    assert set(kinds.values()) == {"int8"}
+    assert CMAJ7.column("reach_mm") is CMAJ7.column("reach_mm")
+    assert find_voicings(Chord.parse("C"), instrument("guitar")).presses.dtype == np.int8
+
+
+def test_fingers_and_strain_are_those_of_the_hand_and_the_weights() -> None:
+    """As of each row alone; too few fingers are refused."""
+    table = CMAJ7.where(presses=3)[:20]
+    hand, heavy = Hand(fingers=3), StrainWeights(extra_finger=1000, reach=2)
+    alone = [row.fingering(hand, heavy) for row in table]
+    assert table.fingers(hand, heavy).tolist() == [list(one.fingers) for one in alone]
+    assert table.strain(heavy, hand).tolist() == [one.strain.total for one in alone]
+    assert table.strain(heavy).tolist() != table.strain().tolist()
+    heavy = StrainWeights(extra_finger=0, barre=(100,) * 5)
+    barred = CMAJ7[[row.shape for row in CMAJ7].index("x-x-5-5-5-7") :][:1]
+    assert set(barred.fingers(Hand(), heavy)[0].tolist()) == {0, 1, 2, 3, 4}
+    for work in (table.fingers, table.strain):
+        with pytest.raises(ConditionError, match="at most 2"):
+            work(hand=Hand(fingers=2))
+
+
+def test_notebooks_show_the_first_rows() -> None:
+    """The rich form of a table is a table of diagrams, whose caption counts all rows."""
+    assert CMAJ7._repr_html_() == table_html(CMAJ7, len(CMAJ7))
 
 
 @by_order

@@ -28,9 +28,11 @@ def grip(symbol: str, shape: str, instrument: Instrument = GUITAR) -> Voicing:
 
 
 def parsed(text: str, tag: str = f"{SVG}svg") -> Element:
-    """The root of a document, which must be well-formed."""
+    """The root of a document, which must be well-formed, with nothing between its elements."""
     root: Element = ElementTree.fromstring(text)
     assert root.tag == tag
+    assert not [one for one in root.iter() if (one.tail or "").strip()]
+    assert not [one for one in root.iter() if len(one) and (one.text or "").strip()]
     return root
 
 

@@ -262,9 +262,11 @@ def test_width_is_what_is_asked_for() -> None:
 
 @pytest.mark.parametrize("width", [0, -5, float("nan"), float("inf")])
 def test_width_must_be_one(width: float) -> None:
-    """Nothing can be shown at no width."""
-    with pytest.raises(ConditionError, match="width"):
+    """Nothing can be shown at no width; a dot of a page still can."""
+    with pytest.raises(ConditionError) as caught:
         neck_svg(grip("C", "x-3-2-0-1-0"), width=width)
+    assert str(caught.value) == f"width cannot be {width}: expected more than 0 px"
+    assert parsed(neck_svg(grip("C", "x-3-2-0-1-0"), width=0.5)).attrib["width"] == "0.5"
 
 
 @pytest.mark.parametrize(
@@ -284,8 +286,17 @@ def test_grip_that_no_hand_holds_is_drawn_without_fingers() -> None:
     known = find_voicings(Chord.parse("C"), seven)[0]
     wild = attrs.evolve(known, frets=(1, 3, 5, 7, 9, 11, 13), names=EVERY_DEGREE)
     assert len(dots(parsed(neck_svg(wild)))) == 7
-    with pytest.raises(ConditionError, match="finger"):
+    with pytest.raises(ConditionError) as caught:
         neck_svg(wild, label="finger")
+    assert str(caught.value) == (
+        "label cannot be 'finger': expected another one where no fingers hold the grip"
+    )
+
+
+def test_grip_that_takes_a_fifth_finger_names_it() -> None:
+    """Five presses are held by some hands."""
+    voicing = Voicing(Chord.parse("C"), GUITAR, (1, 2, 3, 4, 5, -1), EVERY_DEGREE)
+    assert "at fret 5 with finger 5" in str(parsed(neck_svg(voicing)).findtext(f"{SVG}desc"))
 
 
 EVERY_DEGREE = tuple(

@@ -69,6 +69,37 @@ def test_short_string_is_drawn_from_where_it_starts() -> None:
     ]
 
 
+def test_grip_from_the_second_fret_has_its_number() -> None:
+    """The first fret alone needs none, since the nut stands above it."""
+    assert _drawn(_grip("D", "x-5-4-2-3-2"))[1:4] == [
+        "   ────────────────",
+        " 2 │  │  │  ●  │  ●",
+        "   │  │  │  │  ●  │",
+    ]
+
+
+def test_short_string_that_starts_at_the_first_fret_shown_is_not_there_yet() -> None:
+    """The fifth string of a banjo lies open from fret 5, and is pressed from fret 6 on."""
+    assert _drawn(_grip("C", "0-5-5-5-5", BANJO)) == [
+        "   o",
+        "      ──────────",
+        " 5    ●  ●  ●  ●",
+        "   │  │  │  │  │",
+        "   │  │  │  │  │",
+        "   │  │  │  │  │",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("firsts", "nut"), [((0,), "   ═"), ((7, 7), ""), ((7, 0, 0, 7, 0), "      ════     ═")]
+)
+def test_nut_lies_over_the_strings_that_reach_it(firsts: tuple[int, ...], nut: str) -> None:
+    """Over neighbours without a gap; over no other."""
+    strings = tuple(InstrumentString(Pitch.parse("C4"), 670.0, first_fret=n) for n in firsts)
+    neck = Instrument(id="odd", name="odd", strings=strings, frets=22)
+    assert _drawn(Voicing(Chord.parse("C"), neck, (0,) * len(firsts)))[1] == nut
+
+
 def test_taller_box_goes_on_and_stays_on_the_neck() -> None:
     """Boxes in a row have one height; the strings go on, but not past the last fret."""
     grip = _grip("C", "x-3-2-0-1-0")

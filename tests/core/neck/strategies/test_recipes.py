@@ -81,8 +81,17 @@ def test_the_six_orders_in_root_position(name: str, first: str) -> None:
         ("shell", "Cmaj7", {"1 3 7", "1 7 3"}),
         ("shell", "Cm6", {"1 b3 6", "1 6 b3"}),
         ("shell", "C7sus4", {"1 4 b7", "1 b7 4"}),
+        ("shell", "C7sus2", {"1 2 b7", "1 b7 2"}),
+        ("shell", "Cdim7", {"1 b3 bb7", "1 bb7 b3"}),
+        ("shell", "C", set()),
+        ("shell", "C7no1", set()),
         ("guide-tones", "Dm7b5", {"b3 b7", "b7 b3"}),
+        ("guide-tones", "C7no1", {"3 b7", "b7 3"}),
+        ("guide-tones", "C7no3", set()),
+        ("guide-tones", "C", set()),
         ("triads", "C", {"1 3 5", "3 5 1", "5 1 3"}),
+        ("triads", "Bdim", {"1 b3 b5", "b3 b5 1", "b5 1 b3"}),
+        ("triads", "Eaug", {"1 3 #5", "3 #5 1", "#5 1 3"}),
         ("spread", "C", {"1 5 3", "3 1 5", "5 3 1"}),
         ("close", "Am", {"1 b3 5", "b3 5 1", "5 1 b3"}),
     ],
@@ -115,6 +124,22 @@ def test_rootless_a_and_b_types(symbol: str, stack: str) -> None:
     assert not any("1" in other.split() for other in stacks("rootless", symbol))
 
 
+@pytest.mark.parametrize("symbol", ["C", "C5", "Csus4", "C7no3"])
+def test_a_chord_without_third_or_seventh_has_no_rootless_voicing(symbol: str) -> None:
+    """The guide tones are what tells such a voicing's chord."""
+    assert stacks("rootless", symbol) == []
+
+
+@pytest.mark.parametrize(
+    ("symbol", "fifths"),
+    [("C7b5", {"b5"}), ("C7#5", {"#5"}), ("C7", {"5", "13"}), ("Cmaj7#11", {"#11"})],
+)
+def test_an_altered_fifth_is_the_only_one(symbol: str, fifths: set[str]) -> None:
+    """Fifth and ninth are the symbol's own where it alters them."""
+    found = {tone for stack in stacks("rootless", symbol) for tone in stack.split()}
+    assert found & {"b5", "5", "#5", "#11", "b13", "13"} == fifths
+
+
 def test_no_thirteenth_stands_for_the_fifth_of_a_chord_that_is_no_dominant() -> None:
     """13 for 5 is the dominants' own."""
     assert not any("13" in stack.split() for stack in stacks("rootless", "Cmaj9"))
@@ -137,6 +162,35 @@ def test_upper_structures_are_third_and_seventh_below_a_triad(symbol: str, triad
     assert triad in [set(stack[2:]) for stack in found]
 
 
+@pytest.mark.parametrize(
+    ("symbol", "roots"),
+    [
+        ("G7", {"II", "bV", "bVI", "VI"}),
+        ("G9", {"II"}),
+        ("G7b9", {"bV", "bVI", "VI"}),
+        ("G7#9", {"bV", "bVI", "VI"}),
+        ("G7#5", {"bVI"}),
+        ("G7b5", {"bV"}),
+        # Of a dominant without root and fifth the frame is left; no triad brings the root back.
+        ("G7no1no5", {"II", "bV", "VI"}),
+    ],
+)
+def test_a_dominant_takes_the_triads_that_its_tensions_allow(symbol: str, roots: set[str]) -> None:
+    """Natural tensions beside a natural 9, altered beside a b9; each triad close together."""
+    triads = {
+        "II": {"9", "#11", "13"},
+        "bV": {"#11", "b7", "b9"},
+        "bVI": {"b13", "1", "#9"},
+        "VI": {"13", "b9", "3"},
+    }
+    found = set()
+    for recipe in STRATEGIES["upper-structure"].recipes(Chord.parse(symbol)):
+        upper = set(recipe.degrees[2:])
+        found |= {root for root, triad in triads.items() if upper == triad}
+        assert recipe.offsets[-1] - recipe.offsets[2] < 12
+    assert found == roots
+
+
 def test_upper_structures_belong_to_dominants() -> None:
     """A major or minor seventh chord has none."""
     assert stacks("upper-structure", "Cmaj7") == stacks("upper-structure", "Dm7") == []
@@ -148,12 +202,19 @@ def test_quartal_stacks_are_fourths_and_clusters_are_close(symbol: str) -> None:
     chord = Chord.parse(symbol)
     for recipe in STRATEGIES["quartal"].recipes(chord):
         gaps = [high - low for low, high in zip(recipe.offsets, recipe.offsets[1:], strict=False)]
-        assert len(recipe.degrees) >= 3
+        assert 3 <= len(recipe.degrees) <= 6
         assert set(gaps) <= {5, 6}
     for recipe in STRATEGIES["cluster"].recipes(chord):
         gaps = [high - low for low, high in zip(recipe.offsets, recipe.offsets[1:], strict=False)]
         assert recipe.offsets[-1] < 12
         assert min(gaps) <= 2
+
+
+def test_quartal_stacks_have_three_to_six_notes() -> None:
+    """D dorian in fourths from each tone: six strings carry six notes at most."""
+    found = stacks("quartal", "Dm11")
+    assert {len(stack.split()) for stack in found} == {3, 4, 5, 6}
+    assert {"1 11 b7", "1 11 b7 b3 13 9"} <= set(found)
 
 
 @pytest.mark.parametrize("name", ["quartal", "cluster"])
@@ -192,6 +253,37 @@ def test_a_triad_over_a_bass_is_a_triad_above_none_of_its_tones(symbol: str) -> 
         assert any(form in turned for form in ([0, 4, 7], [0, 3, 7], [0, 3, 6], [0, 4, 8]))
         if not chord.foreign_bass:
             assert recipe.degrees[0].semitones % 12 not in tones
+
+
+@pytest.mark.parametrize(
+    ("symbol", "bass", "above"),
+    [
+        ("Cmaj9/E", "3", {"5 7 9"}),
+        # Eb is the b3 and the #9 alike: it sounds once.
+        ("Cm11(add#9)/Eb", "b3", {"5 b7 9", "b7 9 11"}),
+        ("Dm7/G", "", {"1 b3 5", "b3 5 b7"}),
+    ],
+)
+def test_a_slash_bass_is_the_one_tone_below_the_triad(
+    symbol: str, bass: str, above: set[str]
+) -> None:
+    """A bass that the chord has stands first, alone; one that it has not is no tone of a stack."""
+    first = len(bass.split())
+    found = [stack.split() for stack in stacks("triad-over-bass", symbol)]
+    assert {" ".join(stack[:first]) for stack in found} == {bass}
+    triads = {frozenset(stack[first:]) for stack in found}
+    assert triads == {frozenset(triad.split()) for triad in above}
+
+
+@pytest.mark.parametrize(
+    ("symbol", "stack"), [("C5", "1 5 1"), ("F", "1 5 1 3 5 1"), ("Cmaj7", "1 5 7 3 5")]
+)
+def test_octave_doubled_has_the_grips_that_everyone_knows(symbol: str, stack: str) -> None:
+    """The power chord of three strings, and the first barre chords of F and, at fret 3, of Cmaj7.
+
+    Common practice: 1-3-3, 1-3-3-2-1-1 and x-3-5-4-5-3.
+    """
+    assert stack in stacks("octave-doubled", symbol)
 
 
 def test_octave_doubled_stacks_double() -> None:
@@ -245,6 +337,20 @@ def test_gaps_place_tones_beyond_the_next_place() -> None:
     assert Recipe(("1", "5", "3"), gaps=(7, 21)).offsets == (0, 7, 28)
     assert Recipe(("1", "1")).offsets == (0, 12)
     assert Recipe(()).offsets == ()
+
+
+@pytest.mark.parametrize("name", STRATEGIES)
+def test_each_family_says_which_chord_it_voices(name: str) -> None:
+    """Shells and guide tones its frame, colours its tensions or its scale, the others itself."""
+    readings = {
+        **dict.fromkeys(("shell", "guide-tones"), "frame"),
+        **dict.fromkeys(("rootless", "upper-structure"), "tensions"),
+        **dict.fromkeys(("quartal", "cluster"), "scale"),
+    }
+    recipes = [
+        recipe for symbol in ("C", "G7") for recipe in STRATEGIES[name].recipes(Chord.parse(symbol))
+    ]
+    assert {recipe.voices for recipe in recipes} == {readings.get(name, "as_written")}
 
 
 def test_an_unknown_reading_is_refused() -> None:

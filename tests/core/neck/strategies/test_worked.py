@@ -76,6 +76,36 @@ def test_smallest_fret_spans_are_the_published_ones(name: str) -> None:
     assert {strings: span for strings, span in spans.items() if span <= 4} == SMALLEST_SPANS[name]
 
 
+@pytest.mark.parametrize(
+    ("strategy", "shape"), [("shell", "x-3-2-3-x-x"), ("guide-tones", "x-x-2-3-x-x")]
+)
+def test_frames_stand_for_chords_with_tensions(strategy: str, shape: str) -> None:
+    """C13 is comped with the shell of C7, without its 13 (common practice)."""
+    assert frets_of(shape) in [voicing.frets for voicing in found_by("C13", strategy)]
+    assert len(found_by("C13", strategy)) == len(found_by("C7", strategy))
+
+
+@pytest.mark.parametrize(
+    ("symbol", "strategy", "shape"),
+    [
+        # 7-3-13-9 and 3-7-9-13, the drop 2 of both types, and 3-13-7-9 close.
+        ("G7", "rootless", "x-x-3-4-5-5"),
+        ("G7", "rootless", "x-2-3-2-5-x"),
+        ("G7", "rootless", "x-x-9-9-6-5"),
+        # Above b7 and 3, and above 3 and b7.
+        ("G7", "upper-structure", "x-x-3-4-5-4"),
+        ("G7", "upper-structure", "x-x-9-10-9-12"),
+    ],
+)
+def test_tensions_are_added_where_the_symbol_is_plain(
+    symbol: str, strategy: str, shape: str
+) -> None:
+    """G7 is comped with the 9, b9 and 13 that its symbol does not name (common practice)."""
+    table = found_by(symbol, strategy)
+    voicing = table[table.frets.tolist().index(list(frets_of(shape)))]
+    assert set(voicing.added) & {"9", "b9", "13"}
+
+
 def test_every_built_in_strategy_comes_through_the_public_hook() -> None:
     """The registry gives all of the issue's names, each with a sentence for players."""
     registry = load_registry(strict=True)

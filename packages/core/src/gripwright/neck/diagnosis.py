@@ -9,13 +9,12 @@ from typing import Final
 import attrs
 import numpy as np
 
-from gripwright.errors import ConditionError, RowBoundError
+from gripwright.errors import RowBoundError
 from gripwright.neck.conditions import Conditions
 from gripwright.neck.hand import REACH_TOLERANCE_MM, Hand
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import Press, presses_of
 from gripwright.neck.search import find_voicings
-from gripwright.neck.shape import MUTED
 from gripwright.neck.teaching import teaching_weight
 from gripwright.neck.tones import TONES_IN_MASK, mask_of
 from gripwright.neck.voicing import Voicing
@@ -91,7 +90,7 @@ def diagnose(
         >>> found.instead[0].shape
         'x-3-5-4-5-x'
     """
-    _check(instrument, frets)
+    instrument.check_frets(frets)
     asked = conditions or Conditions()
     faults = (
         *_tone_faults(chord, instrument, frets, asked),
@@ -100,21 +99,6 @@ def diagnose(
     )
     instead = _instead(chord, instrument, frets, hand, asked)
     return Diagnosis(faults, tuple(islice(instead, most)))
-
-
-def _check(instrument: Instrument, frets: tuple[int, ...]) -> None:
-    if len(frets) != len(instrument.strings):
-        raise ConditionError(
-            name="frets", value=frets, expected=f"one of {len(instrument.strings)} strings each"
-        )
-    for string, fret in enumerate(frets):
-        lowest = instrument.lowest_press(string)
-        if not (fret in {MUTED, 0} or lowest <= fret <= instrument.frets):
-            raise ConditionError(
-                name="frets",
-                value=fret,
-                expected=f"{lowest} to {instrument.frets} on string {len(frets) - string}",
-            )
 
 
 def _tone_faults(

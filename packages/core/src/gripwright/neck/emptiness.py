@@ -140,7 +140,7 @@ def _hopeless(chord: Chord, instrument: Instrument, asked: Conditions) -> str:
         place = (chord.bass.pitch_class - chord.root.pitch_class) % 12
         needed += not any(group >> place & 1 for group in groups)
     strings = len(instrument.strings)
-    tones = int(TONES_IN_MASK[mask_of(chord.degrees)])
+    tones = int(TONES_IN_MASK[mask_of(chord.degrees)]) + chord.foreign_bass
     needed = max(needed, asked.min_tones or min(_USUAL_LEAST, tones))
     if needed > strings:
         return (

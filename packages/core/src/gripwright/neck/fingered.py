@@ -153,7 +153,7 @@ def _finger_some(
     starts = (key & _START).astype(bool)
     string = (key >> 1) & _STRING
     presses = _presses(columns, row, key, starts, instrument)
-    most = int(presses.count.max(initial=0))
+    most = int(presses.count.max())
     limit = MOST_FINGERS if hand is None else hand.fingers
     if most > limit:
         raise ConditionError(name="presses", value=most, expected=f"at most {limit}")

@@ -49,12 +49,12 @@ class Half:
     @classmethod
     def joining(cls, parts: list[Half]) -> Half:
         """One half of consecutive parts."""
-        columns = zip(*(attrs.astuple(part, recurse=False) for part in parts), strict=True)
+        columns = zip(*(attrs.astuple(part) for part in parts), strict=True)
         return cls(*(np.concatenate(column, axis=-1) for column in columns))
 
     def block(self, start: int, stop: int) -> Half:
         """The rows of a range."""
-        return Half(*(column[..., start:stop] for column in attrs.astuple(self, recurse=False)))
+        return Half(*(column[..., start:stop] for column in attrs.astuple(self)))
 
     def __len__(self) -> int:
         return len(self.notes)
@@ -75,8 +75,9 @@ def string_options(
     number = len(instrument.strings) - string
     if conditions.strings is not None and number not in conditions.strings:
         return [MUTED]
-    lowest = max(instrument.lowest_press(string), conditions.lowest_fret or 0)
-    highest = instrument.frets
+    lowest, highest = instrument.lowest_press(string), instrument.frets
+    if conditions.lowest_fret is not None:
+        lowest = max(lowest, conditions.lowest_fret)
     if conditions.highest_fret is not None:
         highest = min(highest, conditions.highest_fret)
     frets = [*([] if conditions.no_open else [0]), *range(lowest, highest + 1)]

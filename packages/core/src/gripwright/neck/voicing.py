@@ -79,12 +79,12 @@ class Voicing:
     @property
     def notes(self) -> tuple[Note, ...]:
         """Notes of the sounding strings, spelled for the chord, in string order."""
-        return tuple(self._note(degree) for degree in self.degrees)
+        return tuple(self.chord.root + degree.interval for degree in self.degrees)
 
     @property
     def pitches(self) -> tuple[Pitch, ...]:
         """Pitches of the sounding strings, spelled for the chord, in string order."""
-        return tuple(Pitch.spell(self._note(self._degree(midi)), midi) for midi in self.midi)
+        return tuple(map(Pitch.spell, self.notes, self.midi))
 
     @property
     def bass_degree(self) -> Degree:
@@ -199,10 +199,3 @@ class Voicing:
             message = f"MIDI note {midi} is no tone of {self.chord}"
             raise ValueError(message)
         return degree
-
-    def _note(self, degree: Degree) -> Note:
-        bass = self.chord.bass
-        note = self.chord.root + degree.interval
-        if bass is not None and bass.pitch_class == note.pitch_class and self.chord.foreign_bass:
-            return bass
-        return note

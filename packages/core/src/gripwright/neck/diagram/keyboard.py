@@ -131,7 +131,7 @@ def _tones(
         sizes = [
             2 * way / (width_in_ems(text) + width_in_ems(words) + 0.2) for way, words in neighbours
         ]
-        size = min(size_within(text, _LABEL_ROOM, 9), *sizes, 9)
+        size = min([size_within(text, _LABEL_ROOM, 9), *sizes])
         yield Words(x, beside, text, size, theme.ink, bold=True)
 
 

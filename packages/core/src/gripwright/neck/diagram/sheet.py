@@ -21,6 +21,7 @@ from gripwright.neck.diagram.picture import (
     document,
     number,
     size_within,
+    width_in_ems,
 )
 from gripwright.neck.diagram.tone import cross, tone_mark
 from gripwright.neck.diagram.window import box_frets
@@ -40,9 +41,12 @@ _MARGIN: Final = 40.0
 _SPACE: Final = 16.0
 _SPACE_BELOW: Final = 7.0
 _FOOT: Final = 40.0
+_FOOT_LINE: Final = 15.0
+_FOOT_SIZE: Final = 10.0
 _MOST_SPARE: Final = 40.0
 _MOST_COLUMNS: Final = 12
 _SPELLED: Final = 34.0
+_KEYBOARDS: Final = "Close: close position.  Grip: as gripped."
 
 
 def sheet_svg(
@@ -109,14 +113,14 @@ def sheet_svg(
     else:
         least, across = _LEAST_WIDTH, columns
     width = max(least, 2 * _MARGIN + across * (widest + _SPACE) - _SPACE)
-    head = _head(shown, title, note, width, look.theme)
+    head, foot = _head(shown, title, note, width, look.theme), _foot(width, look)
     rows: list[list[Picture]] = []
     for start in range(0, len(shown), across):
         group = slice(start, start + across)
         frets = max(map(box_frets, shown[group]))
         pairs = zip(shown[group], held[group], strict=True)
         rows.append([_cell(voicing, fingers, look, frets) for voicing, fingers in pairs])
-    drawn = head.height + sum(_height(row) + _SPACE_BELOW for row in rows) + _FOOT
+    drawn = head.height + sum(_height(row) + _SPACE_BELOW for row in rows) + foot.height
     height = max(drawn, width * _A4_HEIGHT_MM / _A4_WIDTH_MM if a4 else 0.0)
     # What the page has left over stands between the rows.
     spare = min(_MOST_SPARE, (height - drawn) / max(1, len(rows)))
@@ -130,7 +134,7 @@ def sheet_svg(
             parts.append(cell.group(left + (step - _SPACE - cell.width) / 2, y))
             marks.append(Words(left, y + 8, str(first + place), 9, look.theme.faint, "start"))
         y += _height(row) + _SPACE_BELOW + spare
-    marks += _foot(width, height, look)
+    marks += foot.moved(0.0, height - foot.height).marks
     page = Picture(width, height, tuple(marks), title=head.title, description=head.description)
     scale = _A4_WIDTH_MM / width
     size = f"{number(width * scale)}mm {number(height * scale)}mm"
@@ -200,12 +204,12 @@ def _spelled(chord: Chord) -> str:
     return ", ".join(f"{note} {degree}" for note, degree in pairs) + bass
 
 
-def _foot(width: float, height: float, look: Look) -> Iterator[Mark]:
-    """What the signs mean, and the word of caution."""
+def _foot(width: float, look: Look) -> Picture:
+    """What the signs mean, and the word of caution: beside them, or below if there is no room."""
     theme = look.theme
-    y = height - _FOOT / 2 - 2
-    yield Line(_MARGIN, y - 16, width - _MARGIN, y - 16, 1.0, theme.wire)
+    y = _FOOT / 2 - 2
     x = _MARGIN + RADIUS
+    marks: list[Mark] = [Line(_MARGIN, y - 16, width - _MARGIN, y - 16, 1.0, theme.wire)]
     open_string = Paint(fill=theme.page, edge=theme.ink, text=theme.ink)
     signs = (
         (theme.root, True, "root"),
@@ -213,12 +217,21 @@ def _foot(width: float, height: float, look: Look) -> Iterator[Mark]:
         (open_string, False, "open string"),
     )
     for paint, square, words in signs:
-        yield tone_mark(x, y, 6.5, paint, square=square)
-        yield Words(x + 11, y, words, 10, theme.ink, "start")
+        marks.append(tone_mark(x, y, 6.5, paint, square=square))
+        marks.append(Words(x + 11, y, words, _FOOT_SIZE, theme.ink, "start"))
         x += 28 + 5.4 * len(words)
-    yield from cross(x, y, theme)
-    yield Words(x + 11, y, "muted", 10, theme.ink, "start")
-    if look.keyboard:
-        x += 28 + 5.4 * len("muted")
-        yield Words(x, y, "Close: close position.  Grip: as gripped.", 10, theme.ink, "start")
-    yield Words(width - _MARGIN, y, CAUTION, 10, theme.ink, "end")
+    marks += cross(x, y, theme)
+    marks.append(Words(x + 11, y, "muted", _FOOT_SIZE, theme.ink, "start"))
+    x += 28 + 5.4 * len("muted")
+    height = _FOOT
+    right = width - _MARGIN
+    for words in (_KEYBOARDS, CAUTION) if look.keyboard else (CAUTION,):
+        wide = _FOOT_SIZE * width_in_ems(words)
+        if x + wide > right:
+            x, y, height = _MARGIN, y + _FOOT_LINE, height + _FOOT_LINE
+        if words == CAUTION:
+            marks.append(Words(right, y, words, _FOOT_SIZE, theme.ink, "end"))
+        else:
+            marks.append(Words(x, y, words, _FOOT_SIZE, theme.ink, "start"))
+        x += wide + _SPACE
+    return Picture(width, height, tuple(marks))

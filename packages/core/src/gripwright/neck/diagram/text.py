@@ -97,8 +97,7 @@ def under_strings(voicing: Voicing, texts: Iterable[str]) -> str:
     sounding = [string for string, fret in enumerate(voicing.frets) if fret >= 0]
     line = ""
     for string, text in zip(sounding, texts, strict=True):
-        gap = " " if line else ""
-        line = f"{line}{gap}".ljust(_column(string)) + str(text)
+        line = f"{line} ".ljust(_column(string)) + str(text)
     return line
 
 
@@ -116,9 +115,9 @@ def _edge(instrument: Instrument, first: int) -> str:
     present = [i for i, string in enumerate(instrument.strings) if string.first_fret < first]
     sign = NUT if first == 1 else FRET
     line = [" "] * box_width(instrument)
-    for left, right in zip(present, [*present[1:], present[-1]], strict=True) if present else ():
-        span = _column(right) - _column(left) if right == left + 1 else 1
-        line[_column(left) : _column(left) + span] = [sign] * span
+    for string in present:
+        span = _STRING_WIDTH if string + 1 in present else 1
+        line[_column(string) : _column(string) + span] = [sign] * span
     return "".join(line)
 
 

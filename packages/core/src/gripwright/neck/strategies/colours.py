@@ -95,10 +95,7 @@ class UpperStructure:
         frame = (Degree("b7"), Degree("3"))
         taken = {degree.pitch_class for degree in chord.degrees}
         for triad in UPPER_TRIADS.values():
-            if not all(
-                tone in chord.degrees or tone.pitch_class in taken or tone in chord.tensions
-                for tone in triad
-            ):
+            if not all(tone.pitch_class in taken or tone in chord.tensions for tone in triad):
                 continue
             close = tuple(sorted(triad, key=lambda degree: degree.pitch_class))
             for upper in rotations(close):
@@ -130,8 +127,7 @@ class Quartal:
 
 def _runs_of_fourths(tones: dict[int, Degree], run: tuple[int, ...]) -> Iterator[Recipe]:
     if len(run) > 2:  # noqa: PLR2004 - three notes make two fourths
-        gaps = tuple((high - low) % SEMITONES_IN_OCTAVE for low, high in pairwise(run))
-        yield Recipe(tuple(tones[tone] for tone in run), "scale", gaps)
+        yield Recipe(tuple(tones[tone] for tone in run), "scale")
     if len(run) < 6:  # noqa: PLR2004 - six strings
         for fourth in sorted(_FOURTHS):
             tone = (run[-1] + fourth) % SEMITONES_IN_OCTAVE
