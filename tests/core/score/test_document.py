@@ -316,3 +316,23 @@ def test_a_grip_with_a_tone_of_no_name_is_refused() -> None:
     grip = Voicing(Chord.parse("C"), SAMPLE.instrument, (-1, 3, 2, 0, 1, 1))
     frets = [None if fret < 0 else fret for fret in grip.frets]
     assert _refused(_changed(("grips", 0), {"chord": "C", "frets": frets})).pointer == "/grips/0"
+
+
+def test_grips_that_the_player_places_read_back() -> None:
+    """They stand in the list of grips, each once; a change without one says nothing of it."""
+    changes = [
+        attrs.evolve(SAMPLE.changes[0], voicing=SAMPLE.events[0].voicing),
+        SAMPLE.changes[1],
+    ]
+    score = attrs.evolve(SAMPLE, changes=changes)
+    text = score_document(score)
+    assert read_score(text) == score
+    rows = json.loads(text)["changes"]
+    assert [row.get("grip") for row in rows] == [0, None]
+    assert len(json.loads(text)["grips"]) == 2
+    assert read_score(score_document(attrs.evolve(score, events=()))).changes == tuple(changes)
+    for wrong in ("2", "-1", "true", "null"):
+        error = _refused(
+            text.replace('"chord": "Dm7", "grip": 0}', f'"chord": "Dm7", "grip": {wrong}}}')
+        )
+        assert error.pointer == "/changes/0"

@@ -153,3 +153,29 @@ def test_a_part_out_of_range_is_refused(
     """A bar, a chorus or a chord that no clock could play."""
     with pytest.raises(ConditionError):
         attrs.evolve(value, **fields)
+
+
+def test_a_pickup_may_have_the_number_of_the_bar_that_it_completes() -> None:
+    """A pickup is not counted (common practice); two whole bars are."""
+    lengths = [(0, 1, 3), (1, 3, 0), (1, 1, 3), (2, 4, 0)]
+    onset = Fraction(0)
+    bars = []
+    for number, length, lead_in in lengths:
+        bars.append(
+            ScoreBar(number, onset, Meter(), Fraction(length), 1, lead_in=Fraction(lead_in))
+        )
+        onset += length
+    choruses = [Chorus(1, Fraction(0), onset, Fraction(60))]
+    score = Score(SAMPLE.instrument, bars, choruses, (), ())
+    assert [bar.number for bar in score.bars] == [0, 1, 1, 2]
+    with pytest.raises(ConditionError, match="a number for each bar"):
+        Score(SAMPLE.instrument, [*bars[:3], attrs.evolve(bars[3], number=1)], choruses, (), ())
+
+
+def test_the_grip_of_a_change_is_one_of_its_chord() -> None:
+    """Another chord's grip would be drawn under its name."""
+    own, other = SAMPLE.events[0].voicing, SAMPLE.events[1].voicing
+    assert attrs.evolve(SAMPLE.changes[0], voicing=own).voicing == own
+    for change in (SAMPLE.changes[0], attrs.evolve(SAMPLE.changes[0], chord=None)):
+        with pytest.raises(ConditionError, match="voicing"):
+            attrs.evolve(change, voicing=other)

@@ -109,7 +109,7 @@ def test_an_odd_bar_has_the_clicks_that_it_has_beats_for() -> None:
 def test_the_beats_of_a_pickup_belong_to_the_count_in(click: str) -> None:
     """Two bars of all beats, the last of which the pickup is played on."""
     score = drill("pickup: 1\n| G7 | C | F |", "1", click)
-    counted = [one for one in score.clicks if one.bar <= 1]
+    counted = [one for one in score.clicks if one.bar <= 0]
     assert [one.onset for one in counted] == list(range(-7, 1))
     assert [one.beat for one in counted] == [1, 2, 3, 4] * 2
     assert [one.onset for one in counted if one.accent] == [-7, -3]

@@ -8,14 +8,14 @@ from typing import Any
 import attrs
 import pytest
 
-from gripwright import Chart, ConditionError, Instrument, Interval, Line, RhythmPattern, lead
+from gripwright import Chart, Chord, ConditionError, Instrument, Interval, Line, RhythmPattern, lead
 from gripwright.meter import Meter
 from gripwright.score.document import score_document
 from gripwright.score.document_reader import read_score
 from gripwright.tune.transpose import transposed
 from gripwright_rhythm.click import Click
 from gripwright_rhythm.drill import make_drill
-from tests.rhythm.drill.lines import GUITAR, drill, line_of, played
+from tests.rhythm.drill.lines import GUITAR, drill, grip, line_of, played
 
 BAR = "| Dm7 | G7 |"
 
@@ -200,3 +200,14 @@ def test_equal_requests_give_equal_bytes() -> None:
     other = drill("[A]\nkey: Bb\n| Cm7 F7 | Bbmaj7 N.C. |", "1 2.5'! 4(above)", "2 4", **settings)
     assert score_document(one) == score_document(other)
     assert read_score(score_document(one)) == one
+
+
+def test_chords_that_the_player_places_have_their_grips() -> None:
+    """Without a pattern nothing else says how they are gripped; with one the events do."""
+    free = drill("| Dm7 | G7 N.C. |", None)
+    assert [change.voicing for change in free.changes] == [
+        grip(Chord.parse("Dm7")),
+        grip(Chord.parse("G7")),
+        None,
+    ]
+    assert {change.voicing for change in drill("| Dm7 | G7 |", "1").changes} == {None}

@@ -31,13 +31,19 @@ def test_a_pickup_is_played_in_the_last_bar_of_the_count_in() -> None:
     assert _bars(score) == [
         (-1, "-7", "4"),
         (0, "-3", "3"),
-        (1, "0", "1"),
-        (2, "1", "4"),
-        (3, "5", "4"),
+        (0, "0", "1"),
+        (1, "1", "4"),
+        (2, "5", "4"),
     ]
     assert [bar.lead_in for bar in score.bars] == [0, 0, 3, 0, 0]
     assert played(score) == ["G7 0-1", "C 1-5", "F 5-9"]
     assert [event.beat for event in score.events] == [4, 1, 1]
+
+
+def test_a_pickup_without_a_count_in_is_no_bar_one() -> None:
+    """Bar 1 is the first whole bar (common practice)."""
+    score = drill(PICKUP, "1", count_in=0)
+    assert [f"{bar.number}: {bar.length}" for bar in score.bars] == ["0: 1", "1: 4", "2: 4"]
 
 
 def test_the_pickup_has_the_places_at_the_end_of_its_bar() -> None:
@@ -59,6 +65,9 @@ def test_later_choruses_play_the_pickup_where_the_last_bar_makes_room() -> None:
     score = drill("pickup: 1\n| G7 | C | 3/4 F |", "1", choruses=2)
     assert played(score) == ["G7 0-1", "C 1-5", "F 5-8", "G7 8-9", "C 9-13", "F 13-16"]
     assert [bar.lead_in for bar in score.bars if bar.length == 1] == [3, 3]
+    # Neither is counted: one completes the count-in, the other the bar of three beats.
+    assert [bar.number for bar in score.bars] == [-1, 0, 0, 1, 2, 2, 3, 4]
+    assert (score.events[3].bar, str(score.events[3].beat)) == (2, "4")
 
 
 def test_the_last_bar_anticipates_what_the_next_chorus_starts_with() -> None:

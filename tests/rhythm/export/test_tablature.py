@@ -158,7 +158,7 @@ def test_a_pickup_starts_on_its_beat_and_is_played_once() -> None:
     assert "Count-in: 1 bar of 3/4, up to the pickup, 2 clicks." in text
     assert " beat 3 &  1 & 2 & 3 &" in text
     assert "      [A]\n   1: G7" in text
-    assert "Chorus 2, bars 5 to 7: as chorus 1.\n" in text
+    assert "Chorus 2, bars 4 to 6: as chorus 1.\n" in text
 
 
 def test_a_compound_beat_has_three_parts() -> None:
@@ -227,3 +227,12 @@ def test_a_wider_page_holds_more_bars() -> None:
     uke = INSTRUMENTS["ukulele"]
     assert tab(chart, "1", on=uke).count("A4|") == 2
     assert tab(chart, "1", on=uke, width=160).count("A4|") == 1
+
+
+def test_grips_that_the_player_places_are_listed_once() -> None:
+    """Each chord with its shape, under the bars."""
+    line = lead(Chart.parse("| Dm7 | G7 | Dm7 |"), INSTRUMENTS["guitar"], max_notes=4)
+    text = TextExporter().export(make_drill(line, None)).decode()
+    shapes = [step.voicing.shape for step in line.steps]
+    said = dict.fromkeys((f"Dm7 {shapes[0]}", f"G7 {shapes[1]}", f"Dm7 {shapes[2]}"))
+    assert f"Grips: {', '.join(said)}." in " ".join(text.split())

@@ -295,3 +295,12 @@ def test_accidentals_hold_in_their_bar() -> None:
             usual = heard_here.get(place, signature.get(place[0], 0))
             assert (note.find("accidental") is not None) == (alter != usual)
             heard_here[place] = alter
+
+
+def test_grips_that_the_player_places_have_frames() -> None:
+    """Without a pattern each chord has its frame where its grip is new."""
+    line = lead(Chart.parse("| Dm7 | G7 | G7 |"), INSTRUMENTS["guitar"], max_notes=4)
+    root = read(make_drill(line, None))
+    frames = [one.find("frame") is not None for one in root.findall(".//harmony")]
+    same = line.steps[1].voicing == line.steps[2].voicing
+    assert frames == [True, True, not same]

@@ -3,6 +3,7 @@
 import re
 import subprocess
 import sys
+from fractions import Fraction
 from typing import Any
 
 import attrs
@@ -10,15 +11,28 @@ import pytest
 from defusedxml import ElementTree  # type: ignore[import-untyped]
 
 from gripwright import (
+    Chart,
     ConditionError,
     Hand,
+    RhythmPattern,
     Score,
     UnknownNameError,
     diagram,
+    lead,
 )
 from gripwright.meter import Meter
 from gripwright.score.sample import sample_score
+from gripwright_rhythm.drill import make_drill
 from gripwright_rhythm.export.sheet import SheetPdfExporter, SheetSvgExporter
+from gripwright_rhythm.export.sheet.card import (
+    LEAST_WIDTH,
+    NECK_WIDTH,
+    Card,
+    Grips,
+    drawn_card,
+    places_of,
+)
+from gripwright_rhythm.export.sheet.colours import Colours
 from gripwright_rhythm.export.sheet.face import FONT_FILE, font
 from gripwright_rhythm.export.sheet.ladder_sheet import ladder_pages
 from gripwright_rhythm.export.sheet.page import Page
@@ -327,3 +341,50 @@ def test_ladder_shows_every_place_long_and_short() -> None:
         for place in (f"beat {beat}", f"the and of {beat}"):
             assert {f"{place}, long", f"{place}, short"} <= said
     assert {str(number) for number in range(1, 35)} <= said
+
+
+def test_grips_that_the_player_places_are_drawn() -> None:
+    """Without a pattern each chord has its grip, and the strip of time is empty."""
+    line = lead(Chart.parse("| Dm7 | G7 |"), GUITAR, max_notes=4, no_open=True)
+    (free,), (played,) = (
+        pages(make_drill(line, None)),
+        pages(make_drill(line, RhythmPattern.parse("1"))),
+    )
+    labels = [text for text in texts(free) if text in {"1", "\u266d3", "3", "5", "\u266d7"}]
+    assert len(labels) > sum(len(step.voicing.pitches) for step in line.steps) - 1
+    for page in (free, played):
+        assert outside(page) == []
+        assert overlaps(page) == []
+    assert sum(len(axis.blocks) for axis in axes(free)) == 0
+    assert sum(len(axis.blocks) for axis in axes(played)) > 0
+
+
+def test_a_late_chord_has_room_for_its_neck() -> None:
+    """It moves aside as far as the chord before needs no room, and never out of its bar."""
+    cards = [Card(Fraction(0), "C6", None, "held"), Card(Fraction(7, 2), "G7alt", None)]
+    (first, narrow), (late, width) = places_of(cards, [LEAST_WIDTH, NECK_WIDTH], 0.0, 120.0, 30.0)
+    assert late + width < 120
+    assert width > NECK_WIDTH - 7
+    assert first + narrow <= late
+    # Where a bar is too narrow for both, each gives way by the same part.
+    tight = places_of(cards, [LEAST_WIDTH, NECK_WIDTH], 0.0, 38.0, 9.5)
+    assert [start for start, _ in tight] == pytest.approx([2.5, 15.5])
+
+
+def test_necks_of_half_bars_stand_at_one_height() -> None:
+    """However long their symbols are; alone in a bar a neck stands beside its symbol."""
+
+    def top(text: str, width: float) -> float:
+        line = lead(Chart.parse("| C7 |"), GUITAR, max_notes=4, no_open=True)
+        card = Card(Fraction(0), text, line.steps[0].voicing)
+        marks = drawn_card(
+            card,
+            *(0.0, 0.0, width, 64.0),
+            again=False,
+            grips=Grips(),
+            colours=Colours.of("print"),
+        )
+        return min(mark.y1 for mark in marks if isinstance(mark, diagram.Line))
+
+    assert top("C7", 60.0) == top("C7sus4", 60.0)
+    assert top("C7", 120.0) < top("C7", 60.0)

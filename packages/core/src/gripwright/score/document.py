@@ -40,6 +40,7 @@ def score_document(score: Score) -> str:
     """
     grips: dict[Voicing, int] = {}
     events = [_event_row(event, grips) for event in score.events]
+    changes = [_change_row(change, grips) for change in score.changes]
     head = {
         "schema": SCHEMA,
         "title": score.title,
@@ -51,7 +52,7 @@ def score_document(score: Score) -> str:
     lists: dict[str, Iterable[_Row]] = {
         "choruses": map(_chorus_row, score.choruses),
         "bars": map(_bar_row, score.bars),
-        "changes": map(_change_row, score.changes),
+        "changes": changes,
         "grips": map(_grip_row, grips),
         "events": events,
         "clicks": map(_click_row, score.clicks),
@@ -134,9 +135,12 @@ def _chorus_row(chorus: Chorus) -> _Row:
     }
 
 
-def _change_row(change: ChordChange) -> _Row:
-    return {
+def _change_row(change: ChordChange, grips: dict[Voicing, int]) -> _Row:
+    row: _Row = {
         "onset": str(change.onset),
         "end": str(change.end),
         "chord": None if change.chord is None else str(change.chord),
     }
+    if change.voicing is not None:
+        row["grip"] = grips.setdefault(change.voicing, len(grips))
+    return row

@@ -73,7 +73,7 @@ def read_score(text: str) -> Score:
             instrument=instrument,
             bars=reader.many("bars", _bar),
             choruses=reader.many("choruses", _chorus),
-            changes=reader.many("changes", _change),
+            changes=reader.many("changes", lambda row: _change(row, grips)),
             events=reader.many("events", lambda row: _event(row, grips)),
             clicks=reader.many("clicks", _click),
             bass=reader.many("bass", _note),
@@ -88,10 +88,7 @@ def read_score(text: str) -> Score:
 
 
 def _event(row: _Row, grips: tuple[Voicing, ...]) -> ChordEvent:
-    place = row["grip"]
-    if isinstance(place, bool) or not isinstance(place, int) or not 0 <= place < len(grips):
-        raise ValueError(f"grip {place!r} of {len(grips)}")
-    voicing = grips[place]
+    voicing = _gripped(row, grips)
     if row["chord"] != str(voicing.chord):
         raise ValueError(f"chord {row['chord']!r} beside a grip of {voicing.chord}")
     return ChordEvent(
@@ -104,6 +101,13 @@ def _event(row: _Row, grips: tuple[Voicing, ...]) -> ChordEvent:
         stroke=row["stroke"],
         **{name: _flag(row, name) for name in _FLAGS},
     )
+
+
+def _gripped(row: _Row, grips: tuple[Voicing, ...]) -> Voicing:
+    place = row["grip"]
+    if isinstance(place, bool) or not isinstance(place, int) or not 0 <= place < len(grips):
+        raise ValueError(f"grip {place!r} of {len(grips)}")
+    return grips[place]
 
 
 def _grip(row: _Row, instrument: Instrument) -> Voicing:
@@ -170,10 +174,13 @@ def _chorus(row: _Row) -> Chorus:
     )
 
 
-def _change(row: _Row) -> ChordChange:
+def _change(row: _Row, grips: tuple[Voicing, ...]) -> ChordChange:
     chord = row["chord"]
     return ChordChange(
-        _time(row["onset"]), _time(row["end"]), None if chord is None else Chord.parse(chord)
+        _time(row["onset"]),
+        _time(row["end"]),
+        None if chord is None else Chord.parse(chord),
+        _gripped(row, grips) if "grip" in row else None,
     )
 
 

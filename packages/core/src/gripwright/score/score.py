@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import cached_property
-from itertools import chain
+from itertools import chain, pairwise
 from typing import Any
 
 import attrs
@@ -13,6 +13,7 @@ import attrs
 from gripwright.errors import ConditionError
 from gripwright.meter import Meter
 from gripwright.neck.instrument import Instrument
+from gripwright.neck.voicing import Voicing
 from gripwright.score.event import ChordEvent, ClickEvent, NoteEvent
 from gripwright.score.swing import swung, unswung
 from gripwright.score.timeline import Timeline
@@ -32,6 +33,8 @@ class ChordChange:
         onset: Quarters from the start of the form.
         end: Quarters from the start of the form to the next one.
         chord: The chord; None for N.C.
+        voicing: The grip that its line has for it, where the player places it himself; None
+            where the events say what is gripped.
 
     Example:
         >>> change = ChordChange(Fraction(0), Fraction(4), Chord.parse("Dm7"))
@@ -42,11 +45,16 @@ class ChordChange:
     onset: Fraction
     end: Fraction
     chord: Chord | None
+    voicing: Voicing | None = None
 
     def __attrs_post_init__(self) -> None:
         if self.end <= self.onset:
             raise ConditionError(
                 name="end", value=str(self.end), expected=f"after the onset, {self.onset}"
+            )
+        if self.voicing is not None and self.voicing.chord != self.chord:
+            raise ConditionError(
+                name="voicing", value=str(self.voicing.chord), expected=f"a grip of {self.chord}"
             )
 
 
@@ -55,8 +63,10 @@ class ScoreBar:
     """A bar of a score.
 
     Args:
-        number: Its number: 1 is the first bar of the first chorus, and numbers go on through all
-            choruses; bars of the count-in are 0, -1 and so on, backwards.
+        number: Its number: 1 is the first whole bar of the first chorus, and numbers go on through
+            all choruses; bars of the count-in are 0, -1 and so on, backwards. A pickup has the
+            number of the bar before it, which it completes; it is 0 where nothing is before it
+            (common practice: a pickup is not counted).
         onset: Quarters from the start of the form.
         meter: Its metre.
         length: Quarters that it lasts: less than its metre says in a pickup bar, and in the bar of
@@ -68,7 +78,7 @@ class ScoreBar:
         lead_in: Quarters of its metre that lie before its start: above 0 in a pickup bar alone.
 
     Example:
-        >>> pickup = ScoreBar(1, Fraction(0), Meter(4, 4), Fraction(1), 1, lead_in=Fraction(3))
+        >>> pickup = ScoreBar(0, Fraction(0), Meter(4, 4), Fraction(1), 1, lead_in=Fraction(3))
         >>> print(pickup.length, pickup.lead_in)
         1 3
     """
@@ -200,8 +210,14 @@ class Score:
                 before = event.onset
 
     def _check_inside(self) -> None:
-        numbers = {bar.number for bar in self.bars}
-        if len(numbers) < len(self.bars):
+        # A pickup completes the bar before it, and so may have its number.
+        own = [self.bars[0].number] + [
+            bar.number
+            for before, bar in pairwise(self.bars)
+            if bar.number != before.number or not bar.lead_in
+        ]
+        numbers = set(own)
+        if len(numbers) < len(own):
             raise ConditionError(name="bars", value=len(numbers), expected="a number for each bar")
         rows: tuple[tuple[str, tuple[Any, ...]], ...] = (
             ("choruses", self.choruses),

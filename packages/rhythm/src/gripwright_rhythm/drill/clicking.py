@@ -82,7 +82,7 @@ def click_events(
         if played is None:
             count = -(-bar.length // bar.meter.pulse)
             beats = tuple(Fraction(beat) for beat in range(1, int(count) + 1))
-        elif counted and bar.number == 1 and bar.lead_in:
+        elif counted and bar.number < 1:
             beats = bar_beats(_EVERY, played, usual)
         else:
             beats = bar_beats(click, played, usual)

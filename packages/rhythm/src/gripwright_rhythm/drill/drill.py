@@ -135,7 +135,7 @@ def make_drill(
         instrument=lines[0].steps[0].voicing.instrument,
         bars=tuple(bar for bar, _ in bars),
         choruses=tuple(choruses_of(parts, bars[0][0].onset, tempos, swings)),
-        changes=tuple(changes_of(parts)),
+        changes=tuple(changes_of(parts, gripped=pattern is None)),
         events=(),
         title=first.title,
         rhythm="" if pattern is None else _rhythm_words(pattern),

@@ -97,7 +97,8 @@ def bars_of(parts: list[Part], form: Form, count_in: int) -> list[tuple[ScoreBar
     number = 0
     for part in parts:
         for bar in part.form.bars:
-            number += 1
+            # A pickup completes the bar before it.
+            number += not bar.lead_in
             played = ScoreBar(
                 number,
                 part.onset + bar.onset,
@@ -125,8 +126,18 @@ def choruses_of(
         yield Chorus(part.chorus, part.onset, end, tempo, swing, part.form.key)
 
 
-def changes_of(parts: list[Part]) -> Iterator[ChordChange]:
-    """The chords of the chart, chorus after chorus."""
+def changes_of(parts: list[Part], *, gripped: bool) -> Iterator[ChordChange]:
+    """The chords of the chart, chorus after chorus.
+
+    Args:
+        parts: The choruses, and the ending bar.
+        gripped: Whether each has its grip, since the player places it himself.
+    """
     for part in parts:
         for span in part.form.spans:
-            yield ChordChange(part.onset + span.onset, part.onset + span.end, span.chord)
+            yield ChordChange(
+                part.onset + span.onset,
+                part.onset + span.end,
+                span.chord,
+                span.voicing if gripped else None,
+            )

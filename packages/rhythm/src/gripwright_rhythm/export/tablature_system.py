@@ -142,7 +142,9 @@ class _System:
                 self._opening(left, piece.bar, before)
                 before = piece.bar.meter
             self._piece(left, piece)
-        number = f"{self._pieces[0].bar.number}:".rjust(LABEL)
+        # A pickup is not counted: the number is that of the bar after it.
+        counted = (piece.bar.number for piece in self._pieces if not piece.bar.lead_in)
+        number = next((f"{number}:" for number in counted), "").rjust(LABEL)
         if not self._lanes:
             self._lanes.append(self._blank())
         self._lanes[0][:LABEL] = number[-LABEL:]

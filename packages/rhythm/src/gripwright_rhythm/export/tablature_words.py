@@ -93,9 +93,21 @@ def cautions(score: Score, grid: TabGrid) -> Iterator[str]:
         grid: The columns.
     """
     yield from score.notes
+    yield from _grips_to_place(score)
     yield from _strings(score.instrument)
     if not grid.exact:
         yield f"Drawn to the nearest 1/{grid.per_quarter} of a quarter note."
+
+
+def _grips_to_place(score: Score) -> Iterator[str]:
+    """The grips of the chords that the player places himself, each once."""
+    grips = {
+        f"{change.chord} {change.voicing.shape}": None
+        for change in score.changes
+        if change.voicing is not None
+    }
+    if grips:
+        yield f"Grips: {', '.join(grips)}."
 
 
 def _strings(instrument: Instrument) -> Iterator[str]:
@@ -131,7 +143,7 @@ def passages(score: Score) -> Iterator[TabPassage]:
         if number > 0 and like is not None and not different:
             change = _change(chorus, choruses[like], form, drawn[like])
             text = f"as chorus {like}{change}"
-            said = [*said, (text, number, form[0].number, form[-1].number)]
+            said = [*said, (text, number, _first_bar(form), form[-1].number)]
         else:
             yield from _merged(said)
             said = []
@@ -143,7 +155,7 @@ def passages(score: Score) -> Iterator[TabPassage]:
                 yield TabPassage(f"{words}:", tuple(form))
             else:
                 change = _change(chorus, choruses[like], form, drawn[like])
-                words = f"Chorus {number}, {_bars(form[0].number, form[-1].number)}"
+                words = f"Chorus {number}, {_bars(_first_bar(form), form[-1].number)}"
                 yield TabPassage(f"{words}: as chorus {like}{change}, but for this:")
                 yield from _runs(form, different)
         ending = [tab for tab in own if tab.ending]
@@ -214,6 +226,11 @@ def _change(chorus: Chorus, other: Chorus, bars: Sequence[TabBar], others: Seque
     if loud:
         found.append("louder" if loud > 0 else "softer")
     return "".join(f", {words}" for words in found)
+
+
+def _first_bar(form: list[TabBar]) -> int:
+    """The number of the first bar that is counted: a pickup is not."""
+    return next((bar.number for bar in form if not bar.lead_in), form[0].number)
 
 
 def _bars(first: int, last: int) -> str:

@@ -81,7 +81,8 @@ class DrillRow:
         drill: Which of several drills, counted from 1.
         key: The key of the chorus, or None.
         chorus: The number of the chorus, from 1; 0 in the count-in.
-        bar: The number of the bar as played, counted from 1.
+        bar: The number of the bar as played, counted from 1; a pickup, which is not counted, has
+            that of the bar before it.
         beat: The beat on which it starts, as a fraction.
         onset: Quarters from the start of the form, as a fraction, as it sounds.
         end: Quarters from the start of the form to its end.

@@ -99,10 +99,11 @@ def _part(request: RhythmOptions, number: int, meter: Meter, seed: int) -> Part:
             name="rung", value=f"{number} in {meter}", expected=error.expected
         ) from error
     if request.part > len(parts):
+        numbers = "1" if len(parts) == 1 else f"1 to {len(parts)}"
         raise ConditionError(
             name="part",
             value=request.part,
-            expected=f"1 to {len(parts)}: rung {number} has no more in {meter}",
+            expected=f"{numbers}: rung {number} has no more in {meter}",
         )
     return parts[request.part - 1]
 

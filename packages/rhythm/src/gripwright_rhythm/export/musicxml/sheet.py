@@ -77,7 +77,7 @@ class Sheet:
 
     Args:
         divisions: Divisions in a quarter.
-        grips: Every grip that is played.
+        grips: Every grip that is played, or drawn for the player to place.
         stacks: For each track the stacks of noteheads that sound in it; those of the chords are
             the grips'.
         first: The index of the first bar of the score that is written.
@@ -112,6 +112,7 @@ def sheet_of(score: Score, *, frames: bool, count_in: bool, clicks: bool) -> She
         ConditionError: What MusicXML cannot hold.
     """
     grips, numbers = _grips(score)
+    free = _free(score, grips)
     tracks = [
         _chords(score, grips, numbers),
         _notes(score, score.bass),
@@ -119,7 +120,7 @@ def sheet_of(score: Score, *, frames: bool, count_in: bool, clicks: bool) -> She
         _clicks(score) if clicks else _Track((), (), ()),
     ]
     starts = [span.start for span in tracks[0].spans]
-    symbols = list(symbols_of(score, starts, numbers, frames=frames))
+    symbols = list(symbols_of(score, starts, numbers, free, frames=frames))
     divisions = divisions_of(_times(score, tracks, symbols), max(bar.length for bar in score.bars))
     first = 0 if count_in else _first_played(score, tracks[:3])
     bars = score.bars[first:]
@@ -151,6 +152,21 @@ def _grips(score: Score) -> tuple[list[Voicing], list[int]]:
             by_identity[id(event.voicing)] = number
         numbers.append(number)
     return list(by_value), numbers
+
+
+def _free(score: Score, grips: list[Voicing]) -> list[int | None]:
+    """For each chord of the chart the index of the grip that the player places, put in its list."""
+    numbers = {grip: number for number, grip in enumerate(grips)}
+    found: list[int | None] = []
+    for change in score.changes:
+        if change.voicing is None:
+            found.append(None)
+            continue
+        number = numbers.setdefault(change.voicing, len(numbers))
+        if number == len(grips):
+            grips.append(change.voicing)
+        found.append(number)
+    return found
 
 
 def _chords(score: Score, grips: Sequence[Voicing], numbers: Sequence[int]) -> _Track:

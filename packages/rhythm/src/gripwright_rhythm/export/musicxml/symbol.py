@@ -27,7 +27,12 @@ class Symbol:
 
 
 def symbols_of(
-    score: Score, starts: Sequence[Fraction], grips: Sequence[int], *, frames: bool
+    score: Score,
+    starts: Sequence[Fraction],
+    grips: Sequence[int],
+    free: Sequence[int | None],
+    *,
+    frames: bool,
 ) -> Iterator[Symbol]:
     """The chord symbols of a score, in order.
 
@@ -39,6 +44,8 @@ def symbols_of(
         score: The score.
         starts: Where each of its chords is attacked, as written.
         grips: The index of its grip.
+        free: For each chord of the chart the index of its grip where the player places it himself;
+            else None.
         frames: Whether grips are drawn.
     """
     dues = [score.written(change.onset) for change in score.changes]
@@ -52,7 +59,8 @@ def symbols_of(
             chorus = score.chorus_at(change.onset)
             namer.forget()
         inside = range(bisect_left(starts, edges[number]), bisect_left(starts, edges[number + 1]))
-        yield from namer.change(edges[number], change.chord, pushed.get(number), inside)
+        first = pushed.get(number)
+        yield from namer.change(edges[number], change.chord, first, inside, free[number])
 
 
 def _pushed(score: Score, starts: Sequence[Fraction], dues: Sequence[Fraction]) -> dict[int, int]:
@@ -82,14 +90,21 @@ class _Namer:
         yield from self._played(range(bisect_left(self.starts, end)))
 
     def change(
-        self, time: Fraction, chord: Chord | None, pushed: int | None, inside: range
+        self,
+        time: Fraction,
+        chord: Chord | None,
+        pushed: int | None,
+        inside: range,
+        free: int | None,
     ) -> Iterator[Symbol]:
         """Symbols from a change of chord to the next."""
         played = [index for index in inside if not self.score.events[index].push]
         first = pushed if pushed is not None else (played[0] if played else None)
         self.chord, drawn = chord, None
         if first is not None and self.score.events[first].chord == chord:
-            drawn = self._drawn(first)
+            drawn = self._drawn(self.grips[first])
+        elif free is not None:
+            drawn = self._drawn(free)
         yield Symbol(time, chord, drawn)
         yield from self._played(played)
 
@@ -98,13 +113,12 @@ class _Namer:
             event = self.score.events[index]
             if event.push:
                 continue
-            drawn = self._drawn(index)
+            drawn = self._drawn(self.grips[index])
             if drawn is not None or event.chord != self.chord:
                 self.chord = event.chord
                 yield Symbol(self.starts[index], event.chord, drawn)
 
-    def _drawn(self, index: int) -> int | None:
-        grip = self.grips[index]
+    def _drawn(self, grip: int) -> int | None:
         if not self.frames or grip == self.grip:
             return None
         self.grip = grip

@@ -20,7 +20,10 @@ if TYPE_CHECKING:
 Role = Literal["chord", "held", "approach"]
 
 LEAST_WIDTH: Final = 26.0
-"""Points that a card needs to be read."""
+"""Points that a card without a neck needs to be read."""
+
+NECK_WIDTH: Final = 50.0
+"""Points that a card with a neck needs for its dots to be read."""
 
 _PAD: Final = 2.5
 _AFTER: Final = 3.5
@@ -34,6 +37,9 @@ _SHAPE: Final = 6.6
 _SMALL_SHAPE: Final = 5.4
 _BESIDE: Final = 4.0
 _MOST_SCALE: Final = 0.66
+# How much larger a neck beside its symbol must be than below it where a bar has several cards:
+# necks of a bar stand at one height.
+_LARGER: Final = 1.3
 # Below this the labels in the dots could not be read; the dots remain.
 _LABELLED: Final = 0.335
 
@@ -108,8 +114,19 @@ def cards_of(bar: DrawnBar) -> tuple[Card, ...]:
     return tuple(cards)
 
 
+def least_width(card: Card, *, again: bool, grips: Grips) -> float:
+    """Points that a card needs to be read.
+
+    Args:
+        card: The card.
+        again: Whether its grip is the one drawn before it, so that its shape is enough.
+        grips: How grips are drawn.
+    """
+    return NECK_WIDTH if grips.drawn and card.voicing is not None and not again else LEAST_WIDTH
+
+
 def places_of(
-    cards: Sequence[Card], left: float, right: float, scale: float
+    cards: Sequence[Card], widths: Sequence[float], left: float, right: float, scale: float
 ) -> list[tuple[float, float]]:
     """Where each card of a bar starts and how wide it is.
 
@@ -118,21 +135,22 @@ def places_of(
 
     Args:
         cards: The cards.
+        widths: Points that each needs to be read.
         left: Where the bar starts.
         right: Where it ends.
         scale: Points to a quarter.
     """
     if not cards:
         return []
-    least = min(LEAST_WIDTH, (right - left) / len(cards))
+    narrower = min(1.0, (right - left) / sum(widths))
     starts: list[float] = []
     edge = left
-    for card in cards:
+    for card, width in zip(cards, widths, strict=True):
         starts.append(max(left + float(card.time) * scale, edge))
-        edge = starts[-1] + least
+        edge = starts[-1] + width * narrower
     edge = right
     for index in range(len(starts) - 1, -1, -1):
-        starts[index] = min(starts[index], edge - least)
+        starts[index] = min(starts[index], edge - widths[index] * narrower)
         edge = starts[index]
     ends = [*starts[1:], right]
     return [
@@ -182,10 +200,12 @@ def drawn_card(
         return
     neck = _neck(card.voicing, grips, colours)
     wide = text_width(text, symbol, bold=bold)
-    # Beside the symbol or below it, wherever the neck can be larger.
+    # Beside the symbol or below it, wherever the neck can be larger; among several below it, if
+    # its labels can be read there.
     beside = min(height / neck.height, (width - wide - _BESIDE) / neck.width, _MOST_SCALE)
     below = min((height - most - 1.0) / neck.height, width / neck.width, _MOST_SCALE)
-    if beside >= below:
+    aligned = width < _USUAL_WIDTH and below >= _LABELLED
+    if beside >= below * (_LARGER if aligned else 1.0):
         scale, left, top = beside, x + wide + _BESIDE, y
         if text_width(shape, _SMALL_SHAPE) <= wide:
             yield diagram.Words(

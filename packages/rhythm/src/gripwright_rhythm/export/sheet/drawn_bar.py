@@ -50,7 +50,7 @@ class Harmony:
         start: Quarters from the start of the bar; 0 where it goes on from before.
         change: The chord, and its place in the score.
         goes_on: Whether it started in a bar before.
-        voicing: What is gripped for it, or None where it does not sound.
+        voicing: What is gripped for it, or None where it does not sound and nobody places it.
     """
 
     start: Fraction
@@ -157,7 +157,7 @@ class BarReader:
             tuple(self._ticks(bar, onset, end)),
             tuple(
                 (one.onset - onset, one.accent)
-                for one in self._clicks.get(bar.number, ())
+                for one in self._clicks.get(bar.onset, ())
                 if one.onset >= onset
             ),
         )
@@ -168,7 +168,7 @@ class BarReader:
             yield Tick(self.score.sounding(zero + tick.time) - onset, tick.text)
 
     def _pieces(self, bar: ScoreBar, onset: Fraction, end: Fraction) -> Iterator[Piece]:
-        for event in self._events.get(bar.number, ()):
+        for event in self._events.get(bar.onset, ()):
             if event.end <= onset:
                 continue
             yield Piece(
@@ -180,35 +180,36 @@ class BarReader:
             )
 
     def _harmonies(self, bar: ScoreBar, onset: Fraction) -> Iterator[Harmony]:
-        for index in self._changes.get(bar.number, ()):
+        for index in self._changes.get(bar.onset, ()):
             change = self.score.changes[index]
             start = max(change.onset - onset, Fraction(0))
-            yield Harmony(start, change, change.onset < onset, self._grips.get(index))
+            grip = self._grips.get(index, change.voicing)
+            yield Harmony(start, change, change.onset < onset, grip)
 
     @cached_property
-    def _events(self) -> Mapping[int, list[ChordEvent]]:
-        """What sounds in each bar, by its number."""
+    def _events(self) -> Mapping[Fraction, list[ChordEvent]]:
+        """What sounds in each bar, by its onset."""
         return self._by_bar((event.onset, event.end, event) for event in self.score.events)
 
     @cached_property
-    def _changes(self) -> Mapping[int, list[int]]:
-        """The indices of the chords of each bar, by its number."""
+    def _changes(self) -> Mapping[Fraction, list[int]]:
+        """The indices of the chords of each bar, by its onset."""
         changes = enumerate(self.score.changes)
         return self._by_bar((change.onset, change.end, index) for index, change in changes)
 
     @cached_property
-    def _clicks(self) -> Mapping[int, list[ClickEvent]]:
-        """The clicks of each bar, by its number."""
+    def _clicks(self) -> Mapping[Fraction, list[ClickEvent]]:
+        """The clicks of each bar, by its onset."""
         return self._by_bar((click.onset, click.onset, click) for click in self.score.clicks)
 
-    def _by_bar(self, timed: Iterable[tuple[Fraction, Fraction, T]]) -> Mapping[int, list[T]]:
-        found: dict[int, list[T]] = {}
+    def _by_bar(self, timed: Iterable[tuple[Fraction, Fraction, T]]) -> Mapping[Fraction, list[T]]:
+        found: dict[Fraction, list[T]] = {}
         onsets = [bar.onset for bar in self.score.bars]
         for onset, end, value in timed:
             place = max(bisect_right(onsets, onset) - 1, 0)
             last = max(bisect_left(onsets, end) - 1, place)
             for bar in self.score.bars[place : last + 1]:
-                found.setdefault(bar.number, []).append(value)
+                found.setdefault(bar.onset, []).append(value)
         return found
 
     @cached_property

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 import attrs
 
 from gripwright import diagram
-from gripwright_rhythm.export.sheet.card import Grips, cards_of, drawn_card, places_of
+from gripwright_rhythm.export.sheet.card import Grips, cards_of, drawn_card, least_width, places_of
 from gripwright_rhythm.export.sheet.face import cut, fitted, text_width
 from gripwright_rhythm.export.sheet.rows import APART, Row
 from gripwright_rhythm.export.sheet.signs import symbol_of
@@ -141,9 +141,16 @@ def drawn_row(
         if cell.label:
             yield from _label(cell, left, right, y, colours)
         cards = cards_of(cell.bar)
-        places = places_of(cards, *_inside(cell, left, right), scale)
-        for card, (start, width) in zip(cards, places, strict=True):
-            again = card.voicing is not None and card.voicing == drawn
+        agains = []
+        for card in cards:
+            agains.append(card.voicing is not None and card.voicing == drawn)
+            drawn = card.voicing or drawn
+        widths = [
+            least_width(card, again=again, grips=grips)
+            for card, again in zip(cards, agains, strict=True)
+        ]
+        places = places_of(cards, widths, *_inside(cell, left, right), scale)
+        for card, again, (start, width) in zip(cards, agains, places, strict=True):
             yield from drawn_card(
                 card,
                 start,
@@ -154,7 +161,6 @@ def drawn_row(
                 grips=grips,
                 colours=colours,
             )
-            drawn = card.voicing or drawn
         strip = strip_of(cell.bar)
         track = lanes.axis - lanes.track
         yield from drawn_strip(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from typing import TYPE_CHECKING, ClassVar, Literal, get_args
 
 import attrs
@@ -19,7 +20,7 @@ GripsShown = Literal["drawn", "overleaf", "none"]
 
 
 @attrs.frozen(kw_only=True)
-class _SheetExporter:
+class _SheetExporter(ABC):
     """What both formats share: the settings of a sheet.
 
     Args:
@@ -86,6 +87,35 @@ class _SheetExporter:
             raise ConditionError(name="scores", value="none", expected="one score or more")
         return tuple(pages)
 
+    def export(self, score: Score, /) -> bytes:
+        """Draw a score.
+
+        Args:
+            score: The score.
+
+        Raises:
+            UnknownNameError: There is no such label or theme.
+            ConditionError: Fingers are asked for and no hand has enough of them.
+        """
+        return self.export_all((score,))
+
+    def export_all(self, scores: Iterable[Score], /) -> bytes:
+        """Draw several scores in one file: several tunes, or a tune in several keys.
+
+        Args:
+            scores: The scores, one or more.
+
+        Raises:
+            UnknownNameError: There is no such label or theme.
+            ConditionError: There is no score, or fingers are asked for and no hand has enough.
+        """
+        return self._file(self.pages(scores))
+
+    @staticmethod
+    @abstractmethod
+    def _file(pages: tuple[Page, ...]) -> bytes:
+        """The pages in one file."""
+
 
 @attrs.frozen(kw_only=True)
 class SheetSvgExporter(_SheetExporter):
@@ -116,31 +146,11 @@ class SheetSvgExporter(_SheetExporter):
     suffixes: ClassVar[tuple[str, ...]] = (".svg",)
     media_type: ClassVar[str] = "image/svg+xml"
 
-    def export(self, score: Score, /) -> bytes:
-        """Draw a score.
-
-        Args:
-            score: The score.
-
-        Raises:
-            UnknownNameError: There is no such label or theme.
-            ConditionError: Fingers are asked for and no hand has enough of them.
-        """
-        return self.export_all((score,))
-
-    def export_all(self, scores: Iterable[Score], /) -> bytes:
-        """Draw several scores in one file: several tunes, or a tune in several keys.
-
-        Args:
-            scores: The scores, one or more.
-
-        Raises:
-            UnknownNameError: There is no such label or theme.
-            ConditionError: There is no score, or fingers are asked for and no hand has enough.
-        """
+    @staticmethod
+    def _file(pages: tuple[Page, ...]) -> bytes:
         from gripwright_rhythm.export.sheet.svg import pages_svg  # noqa: PLC0415 - as above
 
-        return pages_svg(self.pages(scores))
+        return pages_svg(pages)
 
 
 @attrs.frozen(kw_only=True)
@@ -171,28 +181,8 @@ class SheetPdfExporter(_SheetExporter):
     suffixes: ClassVar[tuple[str, ...]] = (".pdf",)
     media_type: ClassVar[str] = "application/pdf"
 
-    def export(self, score: Score, /) -> bytes:
-        """Draw a score.
-
-        Args:
-            score: The score.
-
-        Raises:
-            UnknownNameError: There is no such label or theme.
-            ConditionError: Fingers are asked for and no hand has enough of them.
-        """
-        return self.export_all((score,))
-
-    def export_all(self, scores: Iterable[Score], /) -> bytes:
-        """Draw several scores in one file: several tunes, or a tune in several keys.
-
-        Args:
-            scores: The scores, one or more.
-
-        Raises:
-            UnknownNameError: There is no such label or theme.
-            ConditionError: There is no score, or fingers are asked for and no hand has enough.
-        """
+    @staticmethod
+    def _file(pages: tuple[Page, ...]) -> bytes:
         from gripwright_rhythm.export.sheet.pdf import pages_pdf  # noqa: PLC0415 - as above
 
-        return pages_pdf(self.pages(scores))
+        return pages_pdf(pages)
