@@ -5,6 +5,7 @@ import io
 import json
 import time
 import zipfile
+from concurrent.futures import ThreadPoolExecutor, as_completed
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from gripwright_server.http.encoding import UnreadableJSONError, decoded, encode
 from gripwright_server.http.settings import LARGEST_BODY, LONGEST_LIST, Settings
 from tests.server.http.client import Answer, Client, client_of
 from tests.server.http.conftest import registry
+from tests.server.http.live import served
 
 JSON = "application/json"
 LEAD_SHEET = "application/vnd.recordare.musicxml+xml"
@@ -264,6 +266,25 @@ def test_sounds_leave_workers_free() -> None:
     for choruses in (1, 2, 3):
         again = client.post("/v1/drill?format=wav", json={**asked, "choruses": choruses})
         assert again.status_code == 200
+
+
+def test_twenty_sounds_at_once_do_not_hold_the_server() -> None:
+    """With four workers two render, and the others tell who comes next to come again."""
+    asked = {"form": "turnaround", "key": "C", "choruses": 12, "candidates": 5}
+    with (
+        served("--threads", "4", "--time-limit", "60") as server,
+        ThreadPoolExecutor(20) as clients,
+    ):
+        server.post("/v1/drill", asked)
+        body = json.dumps(asked).encode()
+        data = server.head("POST", "/v1/drill?format=wav", body) + body
+        sounds = [clients.submit(server.ask, data) for _ in range(20)]
+        assert any(sound.result()[0] == 503 for sound in as_completed(sounds))
+        assert server.get("/v1/spell?symbol=C")["count"] == 1
+        rendering = sum(not sound.done() for sound in sounds)
+        statuses = [sound.result()[0] for sound in sounds]
+    assert rendering > 0
+    assert set(statuses) == {200, 503}
 
 
 def test_chart_of_a_mebibyte_holds_no_worker(client: Client) -> None:

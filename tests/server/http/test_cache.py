@@ -110,7 +110,8 @@ def test_long_requests_leave_nothing_long_behind() -> None:
 @pytest.mark.parametrize("path", ["/v1/drill?format=midi", "/v1/lead", "/v1/study"])
 def test_answers_weigh_what_they_take(path: str) -> None:
     """The bound on rows is one on memory, some 50 bytes for each row, whatever the answer is."""
-    app = create_app(registry=registry)
+    # Memory is watched here, which slows the work down, and not time.
+    app = create_app(settings=Settings(time_limit_s=120.0), registry=registry)
     client, service = client_of(app), app.extensions["gripwright"]
     tune = {"chart": "| Dm7 | G7 | Cmaj7 | A7 |", "choruses": 20, "candidates": 6}
     asked = {"symbol": "Dm7", "top": "dorian"} if path == "/v1/study" else tune

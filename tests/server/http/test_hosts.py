@@ -61,6 +61,15 @@ def test_names_that_were_given_are_answered() -> None:
         assert _asked(client, host) == 400
 
 
+def test_endless_names_are_refused() -> None:
+    """A name of more than 253 characters is none (RFC 1035, section 2.3.4); it is not kept."""
+    client = client_of(create_app(trusted_hosts=[".example"], registry=registry))
+    longest = "a." * 122 + "b.example"
+    assert len(longest) == 253
+    assert _asked(client, f"{longest}:65535") == 200
+    assert _asked(client, f"{'a.' * 5000}example") == 400
+
+
 def test_forwarded_names_do_not_count(client: Client) -> None:
     """A header that anyone can send changes nothing."""
     headers = {"X-Forwarded-Host": "localhost", "Forwarded": "host=localhost"}

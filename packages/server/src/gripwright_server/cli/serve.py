@@ -137,7 +137,7 @@ def SERVE(  # noqa: N802 - a constant of click's making
         trusted_hosts=(*loopback, *trusted_hosts),
         origins=origins,
         static=static,
-        settings=settings_class(time_limit_s=time_limit_s),
+        settings=settings_class(time_limit_s=time_limit_s, sounds_at_once=max(1, threads // 2)),
         registry=session.registry,
         store=store,
         clock=session.now,

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from gripwright.plugins import Registry
     from gripwright_server.operations import Operation
 
+_CSP: Final = "Content-Security-Policy"
 _POLICY: Final = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'; sandbox"
 """What a browser may do with an answer that it shows: draw it, and load and run nothing."""
 
@@ -145,7 +146,7 @@ def _add_documents(app: Flask, surfaces: list[Surface]) -> None:
 
     def docs() -> Response:
         response = Response(page, content_type="text/html; charset=utf-8")
-        response.headers["Content-Security-Policy"] = policy
+        response.headers[_CSP] = policy
         return _conditional(response)
 
     def healthz() -> Response:
@@ -189,9 +190,11 @@ def _add_hooks(app: Flask, settings: Settings) -> None:
         check_length(request)
 
     def finish(response: Response) -> Response:
-        response.headers["X-Content-Type-Options"] = "nosniff"
-        if request.endpoint not in {"file", "index"}:
-            response.headers.setdefault("Content-Security-Policy", _POLICY)
+        headers = response.headers
+        headers.add("X-Content-Type-Options", "nosniff")
+        # To ask the headers themselves for one that is not there costs an exception.
+        if request.endpoint not in {"file", "index"} and all(name != _CSP for name, _ in headers):
+            headers.add(_CSP, _POLICY)
         admit_origin(request, response, settings)
         return response
 

@@ -55,7 +55,8 @@ class _Watch:
                 # The first call, or the first in a process that was forked: threads stay behind.
                 self._process = os.getpid()
                 threading.Thread(target=self._watch, name="time-limit", daemon=True).start()
-        self._busy.set()
+            if not self._busy.is_set():
+                self._busy.set()
 
     def end(self) -> None:
         """Watch the thread that calls no longer; what was not yet raised in it never is."""

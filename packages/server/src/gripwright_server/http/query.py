@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from typing import TYPE_CHECKING, Any, Final
-from urllib.parse import parse_qsl
+from urllib.parse import unquote_plus
 
 import attrs
 
@@ -52,19 +52,21 @@ class Query:
         """
         if not text:
             return cls({}, frozenset())
-        try:
-            pairs = parse_qsl(
-                text, keep_blank_values=True, errors="strict", max_num_fields=_MOST_PARAMETERS
-            )
-        except UnicodeDecodeError:
-            raise BAD_REQUEST.error("the query is not percent-encoded UTF-8") from None
-        except ValueError:
-            raise BAD_REQUEST.error(f"more than {_MOST_PARAMETERS} parameters") from None
+        parts = text.split("&")
+        if len(parts) > _MOST_PARAMETERS:
+            raise BAD_REQUEST.error(f"more than {_MOST_PARAMETERS} parameters")
         parameters: dict[str, list[str]] = {}
-        for name, value in pairs:
-            parameters.setdefault(name, []).append(value)
-        spaced = [part.partition("=") for part in text.split("&")] if "+" in text else []
-        return cls(parameters, frozenset(name for name, _, value in spaced if "+" in value))
+        spaced = set()
+        for part in filter(None, parts):
+            written, _, value = part.partition("=")
+            try:
+                name = unquote_plus(written, errors="strict")
+                parameters.setdefault(name, []).append(unquote_plus(value, errors="strict"))
+            except UnicodeDecodeError:
+                raise BAD_REQUEST.error("the query is not percent-encoded UTF-8") from None
+            if "+" in value:
+                spaced.add(name)
+        return cls(parameters, frozenset(spaced))
 
     def own(self, name: str) -> str | None:
         """The value of a parameter of the surface itself, where it is given.

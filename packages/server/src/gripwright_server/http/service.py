@@ -37,8 +37,8 @@ _ENTRY: Final = 300
 _ROW: Final = 30
 """Rows of a table that weigh as much as a row that is a value of its own, with what it is of."""
 
-
 _LATER_S: Final = "5"
+"""Seconds after which a sound is asked for again."""
 
 
 class Service:
@@ -75,6 +75,10 @@ class Service:
         """What answers are worked out by: another version may answer otherwise."""
         return fingerprint(self.registry())
 
+    @functools.cached_property
+    def _versioned(self) -> hashlib.blake2b:
+        return hashlib.blake2b(b"%s " % self.version.encode(), digest_size=16)
+
     @property
     def held_rows(self) -> int:
         """What the answers weigh that are remembered, in rows of a table."""
@@ -86,7 +90,9 @@ class Service:
         Args:
             key: The canonical request, with the form of the answer.
         """
-        return hashlib.blake2b(b"%s %s" % (self.version.encode(), key), digest_size=16).hexdigest()
+        digest = self._versioned.copy()
+        digest.update(key)
+        return digest.hexdigest()
 
     def result(self, surface: Surface, values: Values) -> Result:
         """The answer of an operation, remembered or worked out.
@@ -103,8 +109,8 @@ class Service:
         whole = values
         if surface.paged and not values.get(DIVERSE):
             whole = {**values, LIMIT: None}
-        # A tag is short; a request may be long, and would be held in memory beside its answer.
-        key = self.entity_tag(surface.canonical(whole))
+        # A digest is short; a request may be long, and would be held beside its answer.
+        key = hashlib.blake2b(surface.canonical(whole), digest_size=16).hexdigest()
         result = self._results.get(key)
         if result is None:
             operation = cast("Operation", surface.operation)

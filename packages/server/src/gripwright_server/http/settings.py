@@ -37,7 +37,8 @@ class Settings:
         row_bound: Voicings above which a search refuses.
         longest_sound_s: Seconds of sound that are rendered; a minute of it takes some 10 MB.
         sounds_at_once: Sounds that are rendered at one time; who asks for one more is told to come
-            again, so that half of the usual eight workers stay free for what is quick.
+            again. Half of the workers, of which there are eight where nothing is said, so that the
+            others stay free for what is quick.
         cached_rows: Rows of answers that are kept in memory; a voicing takes some 50 bytes, and
             what takes more counts for more rows.
         cached_bytes: Bytes of written answers that are kept in memory.

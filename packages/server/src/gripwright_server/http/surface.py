@@ -68,6 +68,11 @@ class Surface:
         return {**own, LIMIT: PAGE} if self.paged else own
 
     @functools.cached_property
+    def _kinds(self) -> dict[str, tuple[type, bool]]:
+        """Of each field the kind of its values, and whether it holds many."""
+        return {field.name: (field.base, field.many) for field in self.fields}
+
+    @functools.cached_property
     def schema(self) -> dict[str, Any]:
         """The schema of its request: that of the operation, with a page in place of a limit.
 
@@ -108,18 +113,15 @@ class Surface:
         Args:
             given: What the client gave, valid.
         """
-        values: Values = {}
-        for field in self.fields:
-            if field.name not in given:
-                values[field.name] = self.defaults[field.name]
-                continue
-            value = given[field.name]
-            if value is None or field.base in {bool, str}:
-                values[field.name] = value
-            elif field.many:
-                values[field.name] = [field.base(one) for one in value]
+        values = self.defaults.copy()
+        for name, value in given.items():
+            base, many = self._kinds[name]
+            if value is None or base is bool or base is str:
+                values[name] = value
+            elif many:
+                values[name] = [base(one) for one in value]
             else:
-                values[field.name] = field.base(value)
+                values[name] = base(value)
         return values
 
     def shortened(self, values: Values) -> dict[str, Any]:

@@ -70,31 +70,33 @@ class View:
             asked.form.name.encode(),
             asked.start,
         )
-        response = Response(content_type=asked.form.media_type)
         tag = self._service.entity_tag(key)
-        response.set_etag(tag)
-        self._describe(response, asked)
-        if self._known_already(response):
+        headers = {
+            "Content-Type": asked.form.media_type,
+            "ETag": f'"{tag}"',
+            **self._description(asked),
+        }
+        if self._known_already(tag, headers):
             if request.if_none_match.star_tag:
                 # Any answer will do, but there must be one.
                 self._result(asked)
+            headers.pop("Content-Disposition", None)
+            response = Response(status=304, headers=headers)
+            del response.headers["Content-Type"]
             return response
         if asked.form.making == "stream":
-            response.response = self._stream(asked)
-            response.direct_passthrough = True
-        else:
-            written = self._service.bodies.get(tag) or self._written(tag, asked)
-            response.set_data(written.body)
-            if written.link:
-                response.headers["Link"] = written.link
-        return response
+            return Response(self._stream(asked), headers=headers, direct_passthrough=True)
+        written = self._service.bodies.get(tag) or self._written(tag, asked)
+        if written.link:
+            headers["Link"] = written.link
+        return Response(written.body, headers=headers)
 
     def _asked(self, request: Request) -> _Asked:
         surface = self._surface
-        query = Query.parse(request.query_string.decode("latin-1"))
+        query = Query.parse(request.environ.get("QUERY_STRING", ""))
         form = chosen(
             self._forms or forms_of(surface.operation, self._service.registry()),
-            request.headers.get("Accept", ""),
+            request.environ.get("HTTP_ACCEPT", ""),
             query.own(FORMAT),
         )
         cursor = query.own(CURSOR)
@@ -136,42 +138,34 @@ class View:
             raise INVALID.error(errors=found)
         return self._surface.complete(given)
 
-    def _describe(self, response: Response, asked: _Asked) -> None:
+    def _description(self, asked: _Asked) -> dict[str, str]:
         """The headers that hold for the answer whatever it is."""
         surface, form = self._surface, asked.form
         repeatable = request.method != "POST"
         cached = repeatable and surface.operation.name not in UNCACHED
-        response.headers["Cache-Control"] = _FRESH if cached else _REVALIDATED
-        response.headers["Vary"] = "Accept"
+        headers = {"Cache-Control": _FRESH if cached else _REVALIDATED, "Vary": "Accept"}
         if not repeatable and asked.values.get(LIMIT, PAGE) is not None:
-            address = self._address(asked.values, asked.start)
+            address = self._address(self._surface.shortened(asked.values), asked.start)
             if address is not None:
-                response.headers["Content-Location"] = address
+                headers["Content-Location"] = address
         if form.name not in {"json", "ndjson"}:
             name = file_name(surface, asked.values, form.suffix)
-            response.headers["Content-Disposition"] = disposition(name, shown=form.shown)
+            headers["Content-Disposition"] = disposition(name, shown=form.shown)
+        return headers
 
-    def _known_already(self, response: Response) -> bool:
-        """Whether the client has this answer; then the response says so, and nothing is computed.
+    def _known_already(self, tag: str, headers: dict[str, str]) -> bool:
+        """Whether the client has the answer of a tag already; then nothing is computed.
 
         Raises:
             ProblemError: The same of a POST, for which RFC 9110, section 13.1.2 has 412.
         """
-        if "If-None-Match" not in request.headers:
+        if "HTTP_IF_NONE_MATCH" not in request.environ:
             return False
-        tag, _ = response.get_etag()
-        if tag is None or not request.if_none_match.contains_weak(tag):
+        if not request.if_none_match.contains_weak(tag):
             return False
         if request.method == "POST":
-            headers = {
-                name: value
-                for name, value in response.headers.items()
-                if name in {"Content-Location", "ETag"}
-            }
-            raise ProblemError(PRECONDITION.problem(), headers)
-        response.status_code = 304
-        response.headers.pop("Content-Disposition", None)
-        response.headers.pop("Content-Type", None)
+            told = {"Content-Location", "ETag"}.intersection(headers)
+            raise ProblemError(PRECONDITION.problem(), {name: headers[name] for name in told})
         return True
 
     def _stream(self, asked: _Asked) -> Any:  # noqa: ANN401 - an iterator of bytes
@@ -225,13 +219,13 @@ class View:
         starts = {"next": asked.start + length} if asked.start + length < count else {}
         if asked.start:
             starts |= {"prev": max(0, asked.start - length), "first": 0}
-        addresses = {rel: self._address(values, start) for rel, start in starts.items()}
+        own = self._surface.shortened(values)
+        addresses = {rel: self._address(own, start) for rel, start in starts.items()}
         return {rel: address for rel, address in addresses.items() if address is not None}
 
-    def _address(self, values: Values, start: int) -> str | None:
-        """Where a page is; None where its address would be too long."""
-        cursor = Cursor(self._service.version, start, self._surface.shortened(values))
-        text = str(cursor)
+    def _address(self, shortened: Values, start: int) -> str | None:
+        """Where a page of a request is; None where its address would be too long."""
+        text = str(Cursor(self._service.version, start, shortened))
         return f"{self._surface.path}?{CURSOR}={text}" if len(text) <= LONGEST else None
 
 

@@ -11,7 +11,7 @@ annotations``), since the type of a field is read from it.
 import functools
 import types
 import typing
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import Any, Final
 
 import attrs
@@ -177,7 +177,7 @@ def option(
         document=document,
         file=file,
     )
-    return attrs.field(default=default, validator=_validate, metadata={_KEY: declared})
+    return attrs.field(default=default, validator=_FieldValidator(), metadata={_KEY: declared})
 
 
 def request_fields(request: type) -> tuple[RequestField, ...]:
@@ -249,30 +249,39 @@ def _field(attribute: "attrs.Attribute[Any]", heading: str) -> RequestField:
     )
 
 
-def _validate(instance: object, attribute: "attrs.Attribute[Any]", value: object) -> None:
-    del instance
-    field = _field(attribute, "")
-    if value is None and field.optional:
-        return
-    values = value if field.many else (value,)
-    if not isinstance(values, tuple) or not values or not all(map(_fits(field), values)):
-        raise ConditionError(name=field.name, value=value, expected=field.expected)
-    choices = field.option.choices
-    for text in values:
-        if choices and text not in choices:
-            raise unknown_name(field.name.replace("_", " "), text, choices)
+class _FieldValidator:
+    """Judges the values of one field; what the field is, it learns with the first of them."""
+
+    def __init__(self) -> None:
+        self._field: RequestField | None = None
+
+    def __call__(self, instance: object, attribute: "attrs.Attribute[Any]", value: object) -> None:
+        """Refuse a value that the field does not take."""
+        del instance
+        field = self._field
+        if field is None:
+            field = self._field = _field(attribute, "")
+        if value is None and field.optional:
+            return
+        values = value if field.many else (value,)
+        if not isinstance(values, tuple) or not values:
+            raise ConditionError(name=field.name, value=value, expected=field.expected)
+        for one in values:
+            if not _fits(field, one):
+                raise ConditionError(name=field.name, value=value, expected=field.expected)
+        choices = field.option.choices
+        for text in values if choices else ():
+            if text not in choices:
+                raise unknown_name(field.name.replace("_", " "), text, choices)
 
 
-def _fits(field: RequestField) -> Callable[[object], bool]:
-    """The test of one value by type and range; a bool is no number."""
-
-    def fits(value: object) -> bool:
-        if field.base in {bool, str}:
-            return isinstance(value, field.base)
-        kinds = (int,) if field.base is int else (int, float)
-        if not isinstance(value, kinds) or isinstance(value, bool):
-            return False
-        least, greatest = field.option.ge, field.option.le
-        return (least is None or value >= least) and (greatest is None or value <= greatest)
-
-    return fits
+def _fits(field: RequestField, value: object) -> bool:
+    """Whether one value is of the type and in the range; a bool is no number."""
+    base = field.base
+    if base is bool or base is str:
+        return isinstance(value, base)
+    kinds = (int,) if base is int else (int, float)
+    if not isinstance(value, kinds) or isinstance(value, bool):
+        return False
+    least, greatest = field.option.ge, field.option.le
+    return (least is None or value >= least) and (greatest is None or value <= greatest)
