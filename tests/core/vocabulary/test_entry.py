@@ -94,6 +94,9 @@ def test_tags_are_sorted_and_kept_once() -> None:
         {"added": datetime(2026, 1, 5)},  # noqa: DTZ001 - what is refused
         {"note": "x" * 2001},
         {"source": "x" * 2001},
+        {"note": "\ud800"},
+        {"source": "a\udcff"},
+        {"tags": ("\udfff",)},
         {"tags": ("x" * 41,)},
         {"tags": tuple(map(str, range(41)))},
         {"state": "lost"},

@@ -65,11 +65,32 @@ def test_coarse_gaps_stand_for_the_fine_ones_below() -> None:
     kinds = Counter(
         (gap.quality.name, gap.group and gap.group.words) for gap in gaps(facts, GUITAR)
     )
-    coarse = {(gap.quality.name, gap.group) for gap in gaps(facts, GUITAR) if gap.top is None}
-    for gap in gaps(facts, GUITAR):
-        if gap.top is not None:
+    found = list(gaps(facts, GUITAR))
+    coarse = {
+        (gap.quality.name, gap.group) for gap in found if gap.top is None and gap.bass is None
+    }
+    for gap in found:
+        if gap.top is not None or gap.bass is not None:
             assert (gap.quality.name, gap.group) not in coarse
     assert kinds["maj7", "the top strings"] == 1
+
+
+def test_inversions_that_are_missing_are_gaps() -> None:
+    """With one grip of a kind on a group, its three other inversions; with all four, none."""
+    shapes = ["x-3-5-4-5-x", "x-7-9-5-8-x", "x-10-10-9-12-x", "x-14-14-12-13-x"]
+    facts = known(*(("Cmaj7", shape) for shape in shapes))
+    assert [fact.inversion for fact in facts] == ["root", "1st", "2nd", "3rd"]
+    for count, missing in ((1, ["3", "5", "7"]), (2, ["5", "7"]), (4, [])):
+        here = [
+            gap
+            for gap in gaps(facts[:count], GUITAR)
+            if gap.quality.name == "maj7" and gap.group == INNER and gap.bass is not None
+        ]
+        assert [gap.bass for gap in here] == missing
+        for gap in here:
+            bass = gap.bass
+            assert {one.bass_degree for one in grips_for(gap, GUITAR)} == {bass}
+            assert gap.sentence == f"no major seventh with the {bass} in the bass on {INNER.words}"
 
 
 @pytest.mark.parametrize("top", ["b3", "11", "9", "b13"])

@@ -12,6 +12,8 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from gripwright.meter import Meter
+from gripwright_rhythm.ladder import RUNGS
 from gripwright_server.cli import ROOT
 from tests.server.conftest import RunProcess
 
@@ -248,6 +250,67 @@ def test_rung_of_another_metre_is_refused(begun: At) -> None:
     result = begun("today", "meter: 1/4\n| C | G |", "--rung", "12")
     assert result.exit_code == 2
     assert "rung 12" in result.stderr
+
+
+def rung_of_day(result: Result) -> dict[str, Any]:
+    """The rung in a plan as JSON."""
+    assert result.exit_code == 0, result.stderr
+    found: dict[str, Any] = json.loads(result.stdout)["rung"]
+    return found
+
+
+def test_place_on_the_ladder_is_kept_from_day_to_day(begun: At) -> None:
+    """Without options the plan goes on where the profile stands; with them it looks elsewhere."""
+    plan = ("today", "--format", "json")
+    assert rung_of_day(begun(*plan))["name"] == "Rung 1"
+    (row,) = rows(begun("profile", "--rung", "12", "--part", "3", "--tempo", "72"))
+    assert (row["rung"], row["part"], row["tempo"]) == (12, 3, 72.0)
+    tomorrow = NOW + timedelta(days=1)
+    kept = rung_of_day(begun(*plan, now=tomorrow))
+    assert kept["name"] == "Rung 12"
+    assert kept["tempo"].startswith("72 beats a minute")
+    assert kept == rung_of_day(begun(*plan, "--rung", "12", "--part", "3", now=tomorrow))
+    assert rung_of_day(begun(*plan, "--rung", "5", now=tomorrow))["name"] == "Rung 5"
+    assert rung_of_day(begun(*plan, now=tomorrow)) == kept
+    # Another rung begins with its first drill; another thing of the profile moves nothing.
+    assert rows(begun("profile", "--band", "bass"))[0]["part"] == 3
+    (row,) = rows(begun("profile", "--rung", "13"))
+    assert (row["rung"], row["part"], row["tempo"]) == (13, 1, 72.0)
+    assert rows(begun("begin", "--bare")) == []
+    assert rows(begun("profile"))[0]["rung"] == 13
+
+
+def test_plan_says_what_comes_next_on_the_ladder(begun: At) -> None:
+    """The next drill of the rung; after its last the next rung; after that the player's choice."""
+    plan = ("today", "--format", "json", "--rung")
+    assert "go on to drill 2 of its" in rung_of_day(begun(*plan, "12"))["tempo"]
+    last = len(RUNGS[11].parts(Meter()))
+    assert "go on to rung 13" in rung_of_day(begun(*plan, "12", "--part", str(last)))["tempo"]
+    top = len(RUNGS[-1].parts(Meter()))
+    ended = rung_of_day(begun(*plan, str(len(RUNGS)), "--part", str(top)))["tempo"]
+    assert "this is the last" in ended
+
+
+def test_drill_that_a_rung_has_not_is_not_kept(begun: At) -> None:
+    """The refusal says how many there are, and the profile stays."""
+    result = begun("profile", "--rung", "2", "--part", "99")
+    assert result.exit_code == 2
+    assert "part of rung 2" in result.stderr
+    assert rows(begun("profile"))[0]["rung"] == 1
+
+
+def test_kept_rung_does_not_keep_a_tune_in_another_metre_away(begun: At) -> None:
+    """The ladder is then played in four, and the plan says so."""
+    begun("profile", "--rung", "12")
+    result = begun("today", "meter: 1/4\n| C | G |", "--format", "json")
+    assert rung_of_day(result)["name"] == "Rung 12"
+    assert "rung 12 has no such drill in 1/4: it is in 4/4" in result.stderr
+
+
+@pytest.mark.parametrize("number", range(1, len(RUNGS) + 1))
+def test_every_rung_can_be_kept(number: int) -> None:
+    """Each has a drill in common time, by which a place is judged."""
+    assert RUNGS[number - 1].parts(Meter())
 
 
 def test_new_grip_of_the_day_is_learned_once(begun: At) -> None:

@@ -173,7 +173,8 @@ def test_hits_of_the_chart_go_before_any_rhythm() -> None:
     ("values", "field", "words"),
     [
         ({"rung": 1, "pattern": "1"}, "pattern", "none beside a rung"),
-        ({"rung": 1, "part": 2}, "part", "1 to 1"),
+        ({"rung": 1, "part": 2}, "part", "1: rung 1 has no more in 4/4"),
+        ({"rung": 9, "part": 3}, "part", "1 to 2: rung 9 has no more in 4/4"),
         ({"pattern": "1", "part": 2}, "part", "1 beside a pattern"),
         ({"pattern": "waltz-2-3"}, "pattern", "3/4"),
         ({"pattern": "1", "tempo": 5.0}, "tempo", "10 to 400 beats a minute"),

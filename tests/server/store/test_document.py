@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from gripwright import Instrument, InstrumentString, Pitch
 from gripwright.errors import ConditionError
-from gripwright.vocabulary import Profile
+from gripwright.vocabulary import LadderPlace, Profile
 from gripwright_server.store import Document, DocumentError, Review, Store
 from tests.core.neck.reference import instrument
 from tests.server.store.shelf import NOW, PLAYER, entries, filled
@@ -35,7 +35,10 @@ ODD = Instrument(
 def test_a_store_goes_out_and_in_without_loss(tmp_path: Path) -> None:
     """Into a new store: equal bytes, equal plans, equal cards."""
     with filled(tmp_path / "one.db", 30) as one, Store.open(tmp_path / "two.db") as two:
-        one.keep_profile(attrs.evolve(PLAYER, left_handed=True, stroke="strum", band="solo"))
+        place = LadderPlace(12, 3, 72.5)
+        one.keep_profile(
+            attrs.evolve(PLAYER, left_handed=True, stroke="strum", band="solo", ladder=place)
+        )
         one.change(
             entries()[0].id, note="\u266d \U0001d12a \x00\u2028", tags=("x",), state="retired"
         )
@@ -165,6 +168,19 @@ WRONG: dict[str, tuple[Change, str]] = {
     "tags no list": (lambda whole: whole["entries"][1].update(tags="a"), "/entries/1/tags"),
     "tag no text": (lambda whole: whole["entries"][1].update(tags=[7]), "/entries/1/tags"),
     "bad state": (lambda whole: whole["entries"][1].update(state="lost"), "/entries/1"),
+    # What JSON can write and UTF-8 cannot (RFC 8259, 8.2); found by fuzzing.
+    "half a pair in a note": (
+        lambda whole: whole["entries"][1].update(note="\ud800"),
+        "/entries/1/note",
+    ),
+    "half a pair in a tag": (
+        lambda whole: whole["entries"][1].update(tags=["\ud800"]),
+        "/entries/1/tags",
+    ),
+    "half a pair in a name": (
+        lambda whole: whole["instruments"][0].update(name="\udfff"),
+        "/instruments/0/name",
+    ),
     "no note": (lambda whole: whole["entries"][1].pop("note"), "/entries/1/note"),
     "no instrument": (
         lambda whole: whole["entries"][1].update(instrument="lute"),

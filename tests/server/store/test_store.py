@@ -1,5 +1,8 @@
 """A store: what is put in comes out, once, whoever says it how often."""
 
+import contextlib
+import json
+import sqlite3
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -9,7 +12,7 @@ import pytest
 
 from gripwright import Hand, Instrument
 from gripwright.errors import ConditionError, UnknownNameError
-from gripwright.vocabulary import Entry, Profile, grip_for
+from gripwright.vocabulary import Entry, LadderPlace, Profile, grip_for
 from gripwright_server.store import Review, Store
 from tests.server.store.shelf import GUITAR_ID, NOW, PLAYER, entries, filled
 
@@ -107,6 +110,28 @@ def test_a_profile_is_kept(tmp_path: Path) -> None:
         assert store.keep_profile(profile) == profile
     with Store.open(tmp_path / "grips.db") as store:
         assert store.profile() == profile
+
+
+def test_profile_of_before_the_ladder_was_kept_stands_at_its_foot(tmp_path: Path) -> None:
+    """A store and a document that an earlier Gripwright wrote open, and then keep the place."""
+    with Store.open(tmp_path / "grips.db") as store:
+        store.keep_profile(PLAYER)
+        document = json.loads(store.export())
+    file = sqlite3.connect(tmp_path / "grips.db")
+    with contextlib.closing(file), file:
+        (text,) = file.execute("SELECT value FROM about WHERE name = 'profile'").fetchone()
+        record = json.loads(text)
+        del record["ladder"], document["profile"]["ladder"]
+        file.execute("UPDATE about SET value = ? WHERE name = 'profile'", [json.dumps(record)])
+    climbed = attrs.evolve(PLAYER, ladder=LadderPlace(12, 3, 72.5))
+    with Store.open(tmp_path / "grips.db") as store:
+        assert store.profile() == PLAYER
+        assert store.check() == ()
+        store.keep_profile(climbed)
+        assert store.profile() == climbed
+    with Store.open(tmp_path / "other.db") as store:
+        store.bring_in(json.dumps(document).encode())
+        assert store.profile() == PLAYER
 
 
 def test_one_name_is_one_tuning(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from gripwright.vocabulary.context import Context, context_of
 from gripwright.vocabulary.entry import STATES, Entry, Facts, category_in_words
 from gripwright.vocabulary.gap import SYLLABUS, Gap, gaps, grips_for
 from gripwright.vocabulary.grade import GRADES, KNOWN_ALREADY, Grade, grade_of
+from gripwright.vocabulary.ladder_place import LadderPlace
 from gripwright.vocabulary.new_grip import NewGrip, NewGripWeights, choose_new_grip
 from gripwright.vocabulary.passage import Passage, passage_of
 from gripwright.vocabulary.placing import fits_hand, is_movable, on_root, round_the_fourths
@@ -35,6 +36,7 @@ __all__ = [
     "Facts",
     "Gap",
     "Grade",
+    "LadderPlace",
     "NewGrip",
     "NewGripWeights",
     "Passage",

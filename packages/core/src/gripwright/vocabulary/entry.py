@@ -198,6 +198,16 @@ def _tags(tags: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted({tag.strip() for tag in tags} - {""}))
 
 
+def _check_writable(name: str, text: str) -> None:
+    """Refuse text that no file holds: what a terminal or JSON sent that is no Unicode text."""
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        raise ConditionError(
+            name=name, value=ascii(text)[1:-1], expected="text that UTF-8 can write"
+        ) from None
+
+
 @attrs.frozen
 class Entry:
     """A grip of the vocabulary, serving one kind of chord.
@@ -212,7 +222,8 @@ class Entry:
         facts: What is worked out of the grip; given only by those who kept it.
 
     Raises:
-        ConditionError: A time without a zone, a text too long, or an unknown state.
+        ConditionError: A time without a zone, a text too long or none that UTF-8 can write, or an
+            unknown state.
 
     Example:
         >>> from gripwright import Chord, Instrument
@@ -243,6 +254,8 @@ class Entry:
                 value=value,
                 expected=f"up to {_MOST_TAGS} tags of up to {_LONGEST_TAG} characters",
             )
+        for tag in value:
+            _check_writable("tags", tag)
 
     @note.validator
     @source.validator
@@ -251,6 +264,7 @@ class Entry:
             raise ConditionError(
                 name=attribute.name, value=value, expected=f"up to {_LONGEST_NOTE} characters"
             )
+        _check_writable(attribute.name, value)
 
     @state.validator
     def _check_state(self, _attribute: object, value: str) -> None:

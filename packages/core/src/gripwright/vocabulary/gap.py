@@ -1,13 +1,13 @@
 """Gaps: what a vocabulary lacks, coarse ones before fine ones.
 
 A gap is a kind of chord that is missing altogether, or on a group of strings, or on a group with
-some degree on top. A finer one is named only where the coarser is filled, and only where the
-instrument has a movable grip for the hand to fill it with.
+some degree on top or in the bass (an inversion). A finer one is named only where the coarser is
+filled, and only where the instrument has a movable grip for the hand to fill it with.
 """
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import Any, Final
 
@@ -43,6 +43,8 @@ SYLLABUS: Final[tuple[Quality, ...]] = tuple(
 ours)."""
 
 _TRIAD: Final = 3
+_SEVENTH: Final = 7
+_INVERSIONS: Final = ("root", "1st", "2nd", "3rd", "4th")
 _DEEPER: Final = 6
 _SOONER: Final = 12
 _LOWEST_C: Final = Note("C")
@@ -58,6 +60,7 @@ class Gap:
         group: The strings on which it is missing, or None for all.
         top: The degree that is never on top there, or None for any.
         rank: How early to fill it; the smallest first.
+        bass: The degree that is never in the bass there, or None for any.
 
     Example:
         >>> Gap(QUALITIES["6"], None, None, 3).sentence
@@ -68,6 +71,7 @@ class Gap:
     group: StringGroup | None
     top: Degree | None
     rank: int
+    bass: Degree | None = None
 
     @property
     def sentence(self) -> str:
@@ -77,10 +81,14 @@ class Gap:
             >>> inner = string_groups(6)[0]
             >>> print(Gap(QUALITIES["m7b5"], inner, Degree("11"), 0).sentence)
             no half-diminished with the 11 on top on the inner strings
+            >>> print(Gap(QUALITIES["m7"], inner, None, 0, bass=Degree("b3")).sentence)
+            no minor seventh with the b3 in the bass on the inner strings
         """
         words = f"no {quality_in_words(self.quality.name)}"
         if self.top is not None:
             words += f" with the {self.top} on top"
+        if self.bass is not None:
+            words += f" with the {self.bass} in the bass"
         return words if self.group is None else f"{words} on {self.group.words}"
 
 
@@ -158,6 +166,8 @@ def grips_for(
             del asked["no_doubles"]
         if gap.top is not None:
             asked["top_degree"] = gap.top
+        if gap.bass is not None:
+            asked["bass_degree"] = gap.bass
         table = find_voicings(wanted, instrument, hand, **{**asked, **conditions})
         if wanted is not chord:
             table = _on_top_alone(table)
@@ -168,15 +178,15 @@ def grips_for(
 
 @attrs.frozen
 class _Held:
-    """Which strings and tops there are, by quality."""
+    """Which strings, tops and inversions there are, by quality."""
 
-    kinds: dict[str, Counter[tuple[tuple[int, ...], Degree]]]
+    kinds: dict[str, set[tuple[tuple[int, ...], Degree, str]]]
 
     @classmethod
     def of(cls, facts: Iterable[Facts]) -> _Held:
-        kinds: dict[str, Counter[tuple[tuple[int, ...], Degree]]] = defaultdict(Counter)
+        kinds: dict[str, set[tuple[tuple[int, ...], Degree, str]]] = defaultdict(set)
         for fact in facts:
-            kinds[fact.category][fact.string_set, fact.top_degree] += 1
+            kinds[fact.category].add((fact.string_set, fact.top_degree, fact.inversion))
         return cls(kinds)
 
 
@@ -187,13 +197,20 @@ def _lacking(held: _Held, strings: int, syllabus: Sequence[Quality]) -> Iterator
             yield Gap(quality, None, None, place)
             continue
         for later, group in enumerate(_groups(quality, strings)):
-            tops = {top.pitch_class for sounding, top in cells if group.holds(sounding)}
-            if not tops:
+            here = [(top, bass) for sounding, top, bass in cells if group.holds(sounding)]
+            if not here:
                 yield Gap(quality, group, None, place + _DEEPER * (1 + later))
                 continue
+            tops = {top.pitch_class for top, _ in here}
             for nth, top in enumerate(_tops(quality)):
                 if top.pitch_class not in tops:
                     yield Gap(quality, group, top, place + _DEEPER * (2 + later + nth))
+            inversions = {inversion for _, inversion in here}
+            # Later than the same step of a top: what is on top is heard first.
+            for nth, (bass, name) in enumerate(_inversions(quality)):
+                if name not in inversions:
+                    rank = place + _DEEPER * (3 + later + nth)
+                    yield Gap(quality, group, None, rank, bass=bass)
 
 
 def _groups(quality: Quality, strings: int) -> tuple[StringGroup, ...]:
@@ -208,6 +225,13 @@ def _tops(quality: Quality) -> tuple[Degree, ...]:
     for degree in (*quality.degrees, *quality.tensions):
         found.setdefault(degree.pitch_class, degree)
     return tuple(found.values())
+
+
+def _inversions(quality: Quality) -> Iterator[tuple[Degree, str]]:
+    """Degrees to have in the bass, up to the seventh, with the names of their inversions."""
+    for place, degree in enumerate(quality.degrees[: len(_INVERSIONS)]):
+        if degree.number <= _SEVENTH:
+            yield degree, _INVERSIONS[place]
 
 
 def _on_top_alone(table: VoicingTable) -> VoicingTable:

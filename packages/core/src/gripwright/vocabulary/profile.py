@@ -11,8 +11,10 @@ from gripwright.leading.band import BANDS, Band
 from gripwright.neck.conditions import STROKES, Stroke
 from gripwright.neck.hand import Hand
 from gripwright.neck.instrument import Instrument
+from gripwright.vocabulary.ladder_place import LadderPlace
 
 _USUAL_HAND: Final = Hand()
+_FOOT_OF_LADDER: Final = LadderPlace()
 
 
 @attrs.frozen
@@ -25,6 +27,7 @@ class Profile:
         left_handed: Whether diagrams are mirrored.
         stroke: What the other hand does, as in `gripwright.neck.conditions.Conditions`.
         band: Who else plays, a name of `gripwright.leading.band.BANDS`, or None.
+        ladder: How far up the ladder of practice; it changes as the player climbs.
 
     Raises:
         ConditionError: An unknown stroke or band.
@@ -40,6 +43,7 @@ class Profile:
     left_handed: bool = False
     stroke: Stroke = attrs.field(default="any")
     band: str | None = attrs.field(default=None)
+    ladder: LadderPlace = _FOOT_OF_LADDER
 
     @stroke.validator
     def _check_stroke(self, _attribute: object, value: str) -> None:

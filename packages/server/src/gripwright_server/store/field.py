@@ -52,7 +52,8 @@ def read(
         convert: What to make of it.
 
     Raises:
-        RecordError: It is missing, of another type, or cannot be converted.
+        RecordError: It is missing, of another type, text that no file holds (half of a surrogate
+            pair), or cannot be converted.
 
     Example:
         >>> read({"frets": 22}, "frets", int)
@@ -71,10 +72,30 @@ def read(
     fits = isinstance(value, kind) or (kind is float and isinstance(value, int))
     if not fits or (isinstance(value, bool) and kind is not bool):
         raise RecordError(field=field, reason=f"expected {_WORDS[kind]}")
-    if convert is None:
-        return value
     with refusals(field):
-        return convert(value)
+        if kind is str:
+            check_text(value)
+        return value if convert is None else convert(value)
+
+
+def check_text(text: str) -> None:
+    """Refuse what JSON can write and UTF-8 cannot: half of a surrogate pair (RFC 8259, 8.2).
+
+    Raises:
+        ValueError: There is one in the text.
+
+    Example:
+        >>> check_text("the flat side")
+        >>> check_text(chr(0xD800))
+        Traceback (most recent call last):
+        ...
+        ValueError: expected text without half of a surrogate pair
+    """
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        message = "expected text without half of a surrogate pair"
+        raise ValueError(message) from None
 
 
 def texts(values: list[Any]) -> tuple[str, ...]:
@@ -86,6 +107,8 @@ def texts(values: list[Any]) -> tuple[str, ...]:
     if not all(isinstance(value, str) for value in values):
         message = "expected a list of texts"
         raise ValueError(message)
+    for value in values:
+        check_text(value)
     return tuple(values)
 
 

@@ -18,6 +18,7 @@ from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
 from gripwright.theory.pitch import Pitch
 from gripwright.vocabulary.entry import Entry, Facts
+from gripwright.vocabulary.ladder_place import LadderPlace
 from gripwright.vocabulary.profile import Profile
 from gripwright.vocabulary.questioning import grip_for
 from gripwright_server.store.field import Record, RecordError, read, refusals, texts
@@ -145,11 +146,16 @@ def profile_record(profile: Profile) -> dict[str, Any]:
         "left_handed": profile.left_handed,
         "stroke": profile.stroke,
         "band": profile.band,
+        "ladder": {
+            "rung": profile.ladder.rung,
+            "part": profile.ladder.part,
+            "tempo_bpm": profile.ladder.tempo_bpm,
+        },
     }
 
 
 def profile_of(record: Record, instruments: Mapping[str, Instrument]) -> Profile:
-    """A profile from its record.
+    """A profile from its record; one of before places on the ladder were kept stands at its foot.
 
     Args:
         record: The record.
@@ -169,7 +175,18 @@ def profile_of(record: Record, instruments: Mapping[str, Instrument]) -> Profile
     }
     with refusals(""):
         hand = Hand(read(record, "fingers", int), read(record, "reach_mm", float))
-        return Profile(instruments[name], hand, **fields)
+        return Profile(instruments[name], hand, ladder=_ladder_of(record), **fields)
+
+
+def _ladder_of(record: Record) -> LadderPlace:
+    if record.get("ladder") is None:
+        return LadderPlace()
+    ladder = read(record, "ladder", dict)
+    return LadderPlace(
+        rung=read(ladder, "rung", int),
+        part=read(ladder, "part", int),
+        tempo_bpm=read(ladder, "tempo_bpm", float),
+    )
 
 
 def facts_row(facts: Facts) -> dict[str, Any]:

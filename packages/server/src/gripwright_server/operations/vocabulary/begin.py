@@ -6,12 +6,16 @@ from typing import TYPE_CHECKING, Any, ClassVar, Final
 import attrs
 
 from gripwright.errors import ConditionError
+from gripwright.meter import Meter
 from gripwright.neck.hand import Hand
 from gripwright.vocabulary import Profile
+from gripwright_rhythm.ladder import RUNGS
+from gripwright_rhythm.ladder import rung as rung_of
 from gripwright_server.operations.option import option
 from gripwright_server.operations.player import InstrumentOptions, instrument_of
 from gripwright_server.operations.vocabulary.desk import Desk, StoreOperation
 from gripwright_server.operations.vocabulary.entry_row import EntriesResult, EntryRow
+from gripwright_server.operations.vocabulary.ladder import moved
 from gripwright_server.store import begin as begin_store
 
 if TYPE_CHECKING:
@@ -61,6 +65,21 @@ class ProfileOptions:
     band: str | None = option(
         help="who else plays, which says what is left to the guitar", default=None, choices=_BANDS
     )
+    rung: int | None = option(
+        help="the rung of the ladder on which you stand; the command ladder shows them; 1 at first",
+        default=None,
+        ge=1,
+        le=len(RUNGS),
+    )
+    part: int | None = option(
+        help="which drill of the rung, in their order; the first of another rung",
+        default=None,
+        ge=1,
+        le=99,
+    )
+    tempo: float | None = option(
+        help="beats a minute of that drill; 60 at first", default=None, ge=2, le=800
+    )
 
 
 @attrs.frozen(kw_only=True, slots=False)
@@ -89,6 +108,9 @@ class ProfileRow:
         left_handed: Whether diagrams stand in a mirror.
         stroke: What the other hand does.
         band: Who else plays, or None.
+        rung: The rung of the ladder on which the player stands.
+        part: Which of its drills.
+        tempo: Beats a minute of that drill.
     """
 
     instrument: str
@@ -100,6 +122,9 @@ class ProfileRow:
     left_handed: bool
     stroke: str
     band: str | None
+    rung: int
+    part: int
+    tempo: float
 
 
 @attrs.frozen
@@ -140,6 +165,9 @@ class ProfileResult:
             left_handed=profile.left_handed,
             stroke=profile.stroke,
             band=profile.band,
+            rung=profile.ladder.rung,
+            part=profile.ladder.part,
+            tempo=round(float(profile.ladder.tempo_bpm), 3),
         )
 
 
@@ -194,6 +222,12 @@ def _profile(request: ProfileOptions, before: Profile | None, desk: Desk) -> Pro
         changes["stroke"] = request.stroke
     if request.band is not None:
         changes["band"] = None if request.band == "none" else request.band
+    changes["ladder"] = moved(
+        known.ladder, rung=request.rung, part=request.part, tempo=request.tempo
+    )
+    if changes["ladder"] != known.ladder:
+        # In common time, in which every rung makes sense.
+        rung_of(changes["ladder"].rung).part(changes["ladder"].part, Meter())
     return attrs.evolve(known, **changes)
 
 

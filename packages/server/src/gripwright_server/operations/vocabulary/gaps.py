@@ -30,12 +30,14 @@ class GapRow:
         quality: The kind of chord, by its suffix.
         strings: The strings on which it is missing, 1 on the treble side; None for all.
         top_degree: The degree that is never on top there; None for any.
+        bass_degree: The degree that is never in the bass there; None for any.
     """
 
     sentence: str
     quality: str
     strings: tuple[int, ...] | None
     top_degree: str | None
+    bass_degree: str | None
 
 
 @attrs.frozen
@@ -76,6 +78,7 @@ class GapsResult:
                 quality=gap.quality.name,
                 strings=None if gap.group is None else gap.group.strings,
                 top_degree=None if gap.top is None else str(gap.top),
+                bass_degree=None if gap.bass is None else str(gap.bass),
             )
 
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Final
 
 import attrs
 
+from gripwright.errors import ConditionError
 from gripwright.meter import Meter
 from gripwright.vocabulary import DayPlan, Profile
 from gripwright.vocabulary import Rung as RungOfDay
@@ -15,6 +16,7 @@ from gripwright_server.operations.option import option
 from gripwright_server.operations.picture import LABELS, PAPERS, THEMES
 from gripwright_server.operations.vocabulary.desk import Desk, StoreOperation
 from gripwright_server.operations.vocabulary.entry_row import EntriesResult, EntryRow
+from gripwright_server.operations.vocabulary.ladder import moved
 from gripwright_server.operations.vocabulary.reviewing import prompt_row
 from gripwright_server.store import learn as learn_grip
 from gripwright_server.store import profile_of
@@ -23,25 +25,32 @@ from gripwright_server.store import today as plan_of_day
 if TYPE_CHECKING:
     from gripwright import Chart, Chord
     from gripwright.neck.voicing import Voicing
-    from gripwright.vocabulary import NewGrip
+    from gripwright.vocabulary import LadderPlace, NewGrip
     from gripwright_server.store import Store
 
 
 @attrs.frozen(kw_only=True, slots=False)
 class DayOptions:
-    """How long, and by which rung of the ladder."""
+    """How long, and by which rung of the ladder: else by the one that the profile keeps."""
 
     heading: ClassVar[str] = "The session"
 
     minutes: int = option(help="how long", default=20, ge=5, le=240, unit="min")
-    rung: int = option(
-        help="the rung of the ladder on which you stand; the command ladder shows them",
-        default=1,
+    rung: int | None = option(
+        help="another rung of the ladder than that of the profile; the command ladder shows them",
+        default=None,
         ge=1,
         le=len(RUNGS),
     )
-    part: int = option(help="which drill of the rung, in their order", default=1, ge=1, le=99)
-    tempo: float = option(help="beats a minute of that drill", default=60.0, ge=2, le=800)
+    part: int | None = option(
+        help="another drill of the rung, in their order; the first of another rung",
+        default=None,
+        ge=1,
+        le=99,
+    )
+    tempo: float | None = option(
+        help="other beats a minute of that drill", default=None, ge=2, le=800
+    )
     seed: int = option(help="chooses keys and questions, together with the day", default=0, ge=0)
 
 
@@ -182,18 +191,38 @@ def _today(chart: ChartOptions, options: DayOptions, store: "Store", desk: Desk)
         tune, warnings = source.chart, source.warnings
         if tune.title is None and source.title:
             tune = attrs.evolve(tune, title=source.title)
+    profile = profile_of(store)
+    place = moved(profile.ladder, rung=options.rung, part=options.part, tempo=options.tempo)
     meter = Meter() if tune is None else tune.meter
-    part = rung(options.rung).part(options.part, meter, seed=options.seed)
+    try:
+        parts = rung(place.rung).parts(meter, seed=options.seed)
+        part = rung(place.rung).part(place.part, meter, seed=options.seed)
+    except ConditionError:
+        # What is kept is no reason to refuse a tune in another metre; what is asked for is.
+        if options.rung is not None or options.part is not None:
+            raise
+        warnings = (*warnings, f"rung {place.rung} has no such drill in {meter}: it is in 4/4")
+        meter = Meter()
+        parts = rung(place.rung).parts(meter, seed=options.seed)
+        part = rung(place.rung).part(place.part, meter, seed=options.seed)
     of_day = RungOfDay(
-        name=f"Rung {options.rung}",
+        name=f"Rung {place.rung}",
         summary=part.sentence,
-        tempo=f"{options.tempo:g} beats a minute; two choruses without a missed change, and you"
-        " go on to the next.",
+        tempo=f"{place.tempo_bpm:g} beats a minute; two choruses without a missed change, and"
+        f" you go on to {_next(place, len(parts))}.",
     )
     plan = plan_of_day(
         store, desk.now, minutes=options.minutes, tune=tune, rung=of_day, seed=options.seed
     )
-    return TodayResult(plan, profile_of(store), part, meter, warnings)
+    return TodayResult(plan, profile, part, meter, warnings)
+
+
+def _next(place: "LadderPlace", parts: int) -> str:
+    if place.part < parts:
+        return f"drill {place.part + 1} of its {parts}"
+    if place.rung < len(RUNGS):
+        return f"rung {place.rung + 1}"
+    return "any rung you like: this is the last"
 
 
 def _new(new: "NewGrip") -> dict[str, Any]:

@@ -27,3 +27,4 @@ def lines(result: ProfileResult, screen: Screen) -> Iterator[str]:
         yield f"Handed: {'left' if row.left_handed else 'right'}"
         yield f"Stroke: {row.stroke}"
         yield f"Band: {row.band or 'none'}"
+        yield f"Ladder: rung {row.rung}, drill {row.part}, {row.tempo:g} beats a minute"
