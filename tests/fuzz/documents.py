@@ -130,6 +130,7 @@ DOCUMENTS = (
         seeds=(score_document(SCORE),),
         words='{ } [ ] : , " null true -1 1e9 "1/2" "0" NaN "Dm7" "onset" "grips" "\\ud800"',
         written=score_document,
+        escapes=True,
     ),
     text_target(
         "families-toml",
@@ -139,6 +140,7 @@ DOCUMENTS = (
         words="[[family]] [[family.pattern]] name = \" ' \n text meter later dynamic "
         + RHYTHM_WORDS,
         written=None,
+        escapes=True,
     ),
     text_target(
         "instruments-toml",
@@ -148,6 +150,7 @@ DOCUMENTS = (
         words="[[instrument]] id = name strings frets scale_mm first_fret doubles align_fret"
         ' { } " \n 1 -1 1e9 nan inf [ ] , true 1979-05-27',
         written=None,
+        escapes=True,
     ),
     bytes_target(
         "lead-sheet",

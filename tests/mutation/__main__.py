@@ -7,7 +7,9 @@ Run from the root of the repository (needs ``pip install mutmut``)::
 
 `mutmut` works on a copy in a folder of its own, with the tests of the module's own package and its
 doctests. A change that no test notices must stand, with the reason why it may, in
-``tests/mutation/survivors.toml``; exit code 1 where one does not.
+``tests/mutation/survivors.toml``, by itself (``[[survivor]]``, its lines in ``change``) or as one
+of a kind (``[[rule]]``, a regular expression over all of its lines in ``pattern``); exit code 1
+where one does not.
 """
 
 import argparse
@@ -139,6 +141,13 @@ def _bodies(path: Path) -> dict[str, list[str]]:
     }
 
 
+def is_explained(change: str, kept: dict[str, list[dict[str, str]]]) -> bool:
+    """Whether what is kept says why no test can notice a change."""
+    return any(row["change"].strip() == change for row in kept["survivor"]) or any(
+        re.fullmatch(row["pattern"].strip(), change) for row in kept["rule"]
+    )
+
+
 def main() -> int:
     """Run on the modules that the command line names; return the exit code."""
     parser = argparse.ArgumentParser(prog="python -m tests.mutation")
@@ -147,12 +156,10 @@ def main() -> int:
     unknown = [name for name in names if name not in modules()]
     if unknown:
         parser.error(f"unknown module {unknown[0]!r}; known are {', '.join(modules())}")
-    explained = {
-        row["change"].strip() for row in tomllib.loads(KEPT.read_text(encoding="utf-8"))["survivor"]
-    }
+    kept = tomllib.loads(KEPT.read_text(encoding="utf-8"))
     with tempfile.TemporaryDirectory() as folder:
         found = survivors(names, Path(folder))
-    new = [(name, change) for name, change in found if change not in explained]
+    new = [(name, change) for name, change in found if not is_explained(change, kept)]
     for name, change in new:
         print(f"\n{name}\n{change}")
     print(f"{len(found)} changes went unnoticed; {len(found) - len(new)} of them are explained")
