@@ -171,13 +171,11 @@ def test_nested_values_are_refused_at_any_depth(client: Client, field: str, dept
 @pytest.mark.parametrize("item", [1, 99, "C", [1], {}])
 def test_endless_lists_are_refused_at_once(client: Client, item: object) -> None:
     """A mebibyte of faults is not judged fault by fault, while others wait."""
-    start = time.process_time()
     response = client.post("/v1/voicings", json={"symbol": "C", "strings": [item] * 120_000})
     assert (response.status_code, _kind(response)) == (422, "invalid-request")
-    assert f"expected at most {LONGEST_LIST} values" in {
-        one["detail"] for one in response.json["errors"]
-    }
-    assert time.process_time() - start < 1
+    told = [one["detail"] for one in response.json["errors"]]
+    assert f"expected at most {LONGEST_LIST} values" in told
+    assert len(told) <= LONGEST_LIST
 
 
 def test_number_beyond_64_bits_is_echoed(client: Client) -> None:
