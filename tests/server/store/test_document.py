@@ -143,7 +143,7 @@ def test_an_import_cut_short_brings_nothing(tmp_path: Path) -> None:
     data = exported(tmp_path)
     with Store.open(tmp_path / "two.db") as store:
         for end in (0, 1, 20, *range(30, len(data) - 2, 97), len(data) - 3):
-            with pytest.raises(DocumentError, match=r"cut short|no JSON"):
+            with pytest.raises(DocumentError, match="cut short"):
                 store.bring_in(data[:end])
         assert store.entries() == ()
         assert store.profile() is None

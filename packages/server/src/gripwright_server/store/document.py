@@ -230,7 +230,9 @@ def _parsed(data: bytes) -> Mapping[str, Any]:
         raise DocumentError(pointer="", reason="it is nested too deep") from error
     except json.JSONDecodeError as error:
         where = f"line {error.lineno}, column {error.colno}"
-        cut = error.pos >= len(data.decode(errors="replace").rstrip())
+        text = data.decode(errors="replace").rstrip()
+        # A whole document ends with the brace of the object that it is.
+        cut = error.pos >= len(text) or (data.lstrip()[:1] == b"{" and text[-1] != "}")
         reason = f"it is cut short in {where}" if cut else f"it is no JSON: {error.msg} in {where}"
         raise DocumentError(pointer="", reason=reason) from error
     except ValueError as error:
