@@ -31,3 +31,16 @@ def test_each_kind_has_its_place_in_the_registry_and_in_what_is_known_of_a_plugi
     mappings = {"instruments", "strategies", "rhythm_families", "exporters"}
     assert mappings < {field.name for field in attrs.fields(Registry)}
     assert mappings < {field.name for field in attrs.fields(PluginInfo)}
+
+
+def test_a_strangers_value_is_shown_alike_each_time() -> None:
+    """Without its place in memory, in ASCII, and short."""
+
+    class Failing:
+        def __repr__(self) -> str:
+            raise ValueError
+
+    assert kinds.shown(object()) == "<object object>"
+    assert kinds.shown(Failing()) == "<Failing>"
+    assert kinds.shown("é") == r"'\xe9'"
+    assert kinds.shown("x" * 100) == "'" + "x" * 56 + "..."

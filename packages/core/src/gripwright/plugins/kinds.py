@@ -33,6 +33,7 @@ _Wanted: TypeAlias = dict[str, Callable[[object], bool]]
 
 _NAME: Final = re.compile(r"[a-z][a-z0-9-]*")
 _SHOWN: Final = 60
+_ADDRESS: Final = re.compile(r" at 0x[0-9A-Fa-f]+")
 
 
 @runtime_checkable
@@ -139,9 +140,12 @@ class Kind(Generic[T]):
 
 
 def shown(value: object) -> str:
-    """Return a short ASCII text for a stranger's value, whose own may be long or fail."""
+    """Return a short ASCII text for a stranger's value, whose own may be long or fail.
+
+    Where the value lies in memory is left out, so that equal requests are answered alike.
+    """
     try:
-        text = ascii(value)
+        text = _ADDRESS.sub("", ascii(value))
     except Exception:  # noqa: BLE001 - a stranger's repr may raise anything
         text = f"<{type(value).__name__}>"
     return text if len(text) <= _SHOWN else f"{text[: _SHOWN - 3]}..."
