@@ -45,7 +45,9 @@ from gripwright.theory.degree import Degree
         ("Cmadd11", "Cm(add11)"),
         ("Cmadd9b5", "Cm(add9)b5"),
         ("Cm6add11", "Cm6add11"),
+        ("C7add13add11", "C7add11add13"),
         # Suspensions before all else.
+        ("Cmaj7sus4sus2", "Cmaj7sus24"),
         ("Csus2sus4", "Csus24"),
         ("Csus4add9", "Cadd9sus4"),
         ("Csus2add13", "Csus2add13"),

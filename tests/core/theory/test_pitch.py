@@ -92,6 +92,8 @@ def test_open_strings_have_the_published_frequencies() -> None:
 def test_from_midi_spells_as_asked(midi: int, flats: bool, text: str) -> None:  # noqa: FBT001
     """A MIDI number becomes a sharp by default and a flat on request."""
     assert str(Pitch.from_midi(midi, flats=flats)) == text
+    if not flats:
+        assert str(Pitch.from_midi(midi)) == text
 
 
 @pytest.mark.parametrize("flats", [False, True])
