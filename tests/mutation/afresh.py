@@ -11,7 +11,14 @@ import sys
 
 import pytest
 
-_OURS = ("gripwright", "tests", "src")
+_OURS = (
+    "gripwright",
+    "gripwright_rhythm",
+    "gripwright_server",
+    "gripwright_tunings",
+    "tests",
+    "src",
+)
 
 
 def pytest_sessionstart() -> None:
