@@ -1,13 +1,16 @@
-"""Import the library anew in each run of the tests: `conftest.py` of the copy that is changed.
+"""How the tests run over the changed code: `conftest.py` of the copy that is changed.
 
-`mutmut` forks a process that has the library loaded. What was worked out there, at import or in a
-cache, was worked out by the code before the change, and would hide it. Which tests reach a function
-is noted in a run of its own, in which each test begins with empty caches: else none but the first
-would be known to reach what is kept.
+`mutmut` forks a process that has the library loaded. What was worked out there in a cache was
+worked out by the code before the change, and would hide it: each run begins with empty caches.
+What was worked out at import is so too where ``MUTANTS_AFRESH`` is set, which imports the library
+anew in each run; that takes longer, and is for the changes that no test noticed without.
+The quickest tests go first.
 """
 
+import json
 import os
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -19,20 +22,38 @@ _OURS = (
     "tests",
     "src",
 )
+_TIMES = Path("mutmut-stats.json")
 
 
 def pytest_sessionstart() -> None:
-    """Forget what was imported before the tests are collected."""
-    for name in list(sys.modules):
-        if name.partition(".")[0] in _OURS:
-            del sys.modules[name]
+    """Forget what was worked out before the tests are collected."""
+    if os.environ.get("MUTANTS_AFRESH"):
+        for name in list(sys.modules):
+            if name.partition(".")[0] in _OURS:
+                del sys.modules[name]
+    else:
+        _empty_caches()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the quickest tests first, once it is known how long each takes."""
+    if _TIMES.exists():
+        times = json.loads(_TIMES.read_text(encoding="utf-8"))["duration_by_test"]
+        items.sort(key=lambda item: times.get(item.nodeid, 0.0))
 
 
 @pytest.fixture(autouse=True)
+def _each_alone() -> None:
+    """Let each test begin with empty caches while it is noted which tests reach what.
+
+    Else none but the first would be known to reach what is kept.
+    """
+    if os.environ.get("MUTANT_UNDER_TEST") == "stats":
+        _empty_caches()
+
+
 def _empty_caches() -> None:
-    """Empty every cache of the library while it is noted which tests reach what."""
-    if os.environ.get("MUTANT_UNDER_TEST") != "stats":
-        return
+    """Empty every cache of the library."""
     for name, module in list(sys.modules.items()):
         if name.partition(".")[0] == "gripwright":
             for value in list(vars(module).values()):
