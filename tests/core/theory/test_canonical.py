@@ -54,6 +54,12 @@ from gripwright.theory.degree import Degree
         ("C13susb9", "C13sus4b9"),
         ("C9sus2", "C7sus2"),
         ("Csus4add3", "Csus4add3"),
+        # What must sound shows in the symbol: the root without the seventh, an added tone.
+        ("C7b9#11no7", "C7b9#11no7"),
+        ("Cm11b5no7", "Cm11b5no7"),
+        ("C13(literal)add9", "C13(literal)add9"),
+        # With its suspension C11 would be written as C9sus4 may be.
+        ("C11(literal)sus4", "C11(literal)sus4"),
     ],
 )
 def test_each_chord_is_written_in_one_way(written: str, canonical: str) -> None:
@@ -61,6 +67,9 @@ def test_each_chord_is_written_in_one_way(written: str, canonical: str) -> None:
     chord = Chord.parse(written)
     assert chord.symbol == canonical
     assert Chord.parse(canonical) == chord
+    tones = chord.quality.degrees, chord.quality.essential
+    named = canonical_quality(*tones)
+    assert (named.degrees, named.essential) == tones
 
 
 @pytest.mark.parametrize(

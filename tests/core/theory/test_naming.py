@@ -254,6 +254,12 @@ def test_literal_stack_comes_after_the_trades_reading() -> None:
     assert order.index("C13") < order.index("C13(literal)")
 
 
+def test_literal_stack_comes_after_every_reading_that_fits_as_well() -> None:
+    """Cmaj13 with its eleventh, whole and on its root, is no better a name than Dm13 over C."""
+    order = [name.symbol for name in name_notes(pitches_of("C3 E3 G3 B3 D4 F4 A4"))]
+    assert order == ["Dm13/C", "Fmaj13#11/C", "Cmaj13(literal)", "G13(literal)/C"]
+
+
 def test_notes_given_twice_get_their_degree_twice() -> None:
     """Degrees stand in the order of the notes, one for each."""
     first = name_notes(pitches_of("C3 G3 C4 E4"))[0]
@@ -269,9 +275,11 @@ def test_chromatic_clusters_have_no_name(text: str) -> None:
 
 def test_no_notes_are_refused() -> None:
     """Nothing has no name."""
-    with pytest.raises(ConditionError):
+    refusal = r"^notes cannot be \(\): expected one note or more$"
+    with pytest.raises(ConditionError, match=refusal) as refused:
         name_notes([])
-    with pytest.raises(ConditionError):
+    assert (refused.value.name, refused.value.value) == ("notes", ())
+    with pytest.raises(ConditionError, match=refusal):
         intervals_above_bass([])
 
 

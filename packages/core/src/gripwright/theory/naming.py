@@ -237,7 +237,7 @@ class _Heard:
         return cls(
             classes=classes,
             notes=mask,
-            sounding=mask if bass is None else mask | 1 << lowest,
+            sounding=mask | 1 << lowest,
             written=tuple(written),
             lowest=lowest,
             bass_is_open=bass_is_open,
