@@ -36,6 +36,8 @@ SLOW = (
     "test_naming_laws.py",
 )
 """Tests that compare whole searches, which would take hours over every change."""
+ASKED_BY = {"halves": "search", "join": "search", "pairs": "table", "settle": "search"}
+"""Inner modules that no test is named for, each with the module whose tests ask most of it."""
 
 _BRIEFLY = {"HYPOTHESIS_PROFILE": "brief"}
 _AFRESH = {"HYPOTHESIS_PROFILE": "ci", "MUTANTS_AFRESH": "1"}
@@ -75,7 +77,7 @@ def tests_of(name: str, *, own: bool) -> list[Path]:
     if not own:
         return quick
     plain = [path for path in quick if not path.stem.endswith(("_laws", "_outside"))]
-    module = Path(name).name
+    module = ASKED_BY.get(Path(name).name, Path(name).name)
     return [path for path in plain if path.stem.startswith(f"test_{module}")] or plain
 
 

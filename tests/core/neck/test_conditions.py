@@ -6,6 +6,7 @@ import pytest
 
 from gripwright import Chord, Hand, Note, Pitch, VoicingTable, find_voicings
 from gripwright.errors import ConditionError, RowBoundError
+from gripwright.neck.conditions import Conditions
 from tests.core.neck.reference import instrument
 
 GUITAR = instrument("guitar")
@@ -138,6 +139,8 @@ def test_a_top_note_is_any_octave_and_a_top_pitch_is_one() -> None:
     pitches = search(top_note=Pitch.parse("G4"))
     assert {max(p.midi for p in voicing.pitches) for voicing in pitches} == {67}
     assert shapes(pitches) < shapes(notes)
+    assert Conditions(top_note="G").top_note == Note.parse("G")  # type: ignore[arg-type]
+    assert Conditions(top_note="G4").top_note == Pitch.parse("G4")  # type: ignore[arg-type]
     assert len(search(top_note=Note.parse("C#"))) == 0
 
 
@@ -153,7 +156,14 @@ def test_a_top_note_is_any_octave_and_a_top_pitch_is_one() -> None:
         ("root", "maybe"),
         ("lowest_fret", -1),
         ("highest_fret", -1),
+        ("max_notes", 17),
+        ("min_tones", 13),
+        ("min_tones", 3.0),
+        ("min_tones", True),
+        ("lowest_fret", "5"),
         ("strings", ()),
+        ("strings", 5),
+        ("strings", (5, "4")),
         ("strings", (7,)),
         ("strings", (0,)),
         ("strings", (1, 1)),
@@ -172,10 +182,35 @@ def test_a_bad_value_is_refused_by_name(name: str, value: object) -> None:
 
 def test_choices_are_listed_in_the_refusal() -> None:
     """A reader sees what could have been said."""
-    with pytest.raises(ConditionError, match=r"any.*strum.*pluck"):
+    with pytest.raises(ConditionError, match=r": expected any or strum or pluck$"):
         search(stroke="slap")
-    with pytest.raises(ConditionError, match=r"optional.*required.*none"):
+    with pytest.raises(ConditionError, match=r": expected optional or required or none$"):
         search(root="maybe")
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "expected"),
+    [
+        ("pluck_fingers", 6, "4 or 5"),
+        ("max_notes", 17, "a whole number, 1 to 16"),
+        ("min_tones", 0, "a whole number, 1 to 12"),
+        ("strings", 5, "string numbers, such as (5, 4, 3, 2)"),
+        ("strings", (17,), "different string numbers, 1 (treble side) to 16"),
+        ("top_degree", "16", "a degree such as b3, 5 or #11"),
+    ],
+)
+def test_the_range_is_told_in_the_refusal(name: str, value: object, expected: str) -> None:
+    """A reader sees which numbers there are."""
+    with pytest.raises(ConditionError) as caught:
+        Conditions(**{name: value})  # type: ignore[arg-type]
+    assert (caught.value.name, caught.value.expected) == (name, expected)
+
+
+def test_the_ends_of_a_range_belong_to_it() -> None:
+    """As few and as many as there can be."""
+    ends = Conditions(min_notes=1, max_notes=16, min_tones=12, lowest_fret=0, highest_fret=48)
+    assert (ends.min_notes, ends.max_notes, ends.min_tones) == (1, 16, 12)
+    assert (ends.lowest_fret, ends.highest_fret) == (0, 48)
 
 
 def test_an_unknown_condition_is_refused() -> None:

@@ -453,6 +453,27 @@ def test_plain_symbols_do_not_warn(text: str) -> None:
     assert Chord.parse(text).warnings == ()
 
 
+@pytest.mark.parametrize(
+    ("text", "absent"),
+    [
+        ("C5no3", "3"),
+        ("C5no9no3", "3 9"),
+        ("C11no3", "3"),
+        ("C6no13", "13"),
+        # The suspension has taken the third already.
+        ("C7sus4no3", "3"),
+        ("C7no3", ""),
+        ("Cmno3no5", ""),
+        ("C7b9no9", ""),
+        ("Cadd9no9", ""),
+    ],
+)
+def test_leaving_out_what_is_not_there_warns(text: str, absent: str) -> None:
+    """An omission without its tone changes nothing, and a warning names its number."""
+    warnings = tuple(f"there is no {number} to leave out" for number in absent.split())
+    assert Chord.parse(text).warnings == warnings
+
+
 def test_equality_ignores_warnings() -> None:
     """A chord read with a warning equals the chord read without one."""
     warned, plain = Chord.parse("C2"), Chord.parse("Cadd9")
@@ -517,6 +538,9 @@ def test_a_chord_without_a_slash_has_no_bass() -> None:
         ("G/H", "G/B"),
         ("G/B", "G/Bb"),
         ("H7/D#", "B7/D#"),
+        ("H#7", "B#7"),
+        ("Hb", "Bb"),
+        ("H♮7", "B7"),
     ],
 )
 def test_german_names(text: str, plain: str) -> None:

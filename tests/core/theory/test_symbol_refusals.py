@@ -19,6 +19,7 @@ IN_BRACKETS: Final = "an alteration, an added tone or a closing bracket"
 AFTER_SLASH: Final = "a bass note or an added tone"
 AFTER_BASS: Final = "the end, after a bass"
 SILENT: Final = "a tone that is left to sound"
+UNDOING: Final = "modifiers that do not undo each other"
 
 
 @pytest.mark.parametrize(
@@ -33,6 +34,9 @@ SILENT: Final = "a tone that is left to sound"
         ("C/Ebbbb", 6, SIGNS, "C/Ebbb"),
         ("Cfoo", 1, ANYTHING, "C"),
         ("C7x", 2, ANYTHING, "C7"),
+        ("C7X", 2, ANYTHING, "C7"),
+        # The suffix 11sus is known, but 11 with sus2 reads further.
+        ("C11sus2x", 7, ANYTHING, "C11sus2"),
         ("C7b9)", 4, ANYTHING, "C7b9"),
         ("C7(b9)x", 6, ANYTHING, "C7(b9)"),
         ("C7(b9))", 6, ANYTHING, "C7(b9)"),
@@ -44,12 +48,15 @@ SILENT: Final = "a tone that is left to sound"
         ("C7,", 3, TONE, "C7"),
         ("C7(b9", 5, IN_BRACKETS, "C7b9"),
         ("C7(b9x)", 5, IN_BRACKETS, "C7(b9)"),
+        ("C7(b9X)", 5, IN_BRACKETS, "C7(b9)"),
         ("C/", 2, AFTER_SLASH, "C"),
         ("C7(b9/", 6, AFTER_SLASH, "C7b9"),
         ("C//E", 2, AFTER_SLASH, "C/E"),
         ("C/E/G", 3, AFTER_BASS, "C/E"),
         ("C7/Gb5", 5, AFTER_BASS, "C7/Gb"),
         ("Cno1no3no5", 10, SILENT, "Cno1no3"),
+        # A diminished seventh chord with a major third has no symbol.
+        ("Cdim7sus4add3no4", 16, UNDOING, "Cdimsus4add3no4"),
         ("C" * 65, 64, "at most 64 characters", "C"),
     ],
 )
@@ -64,7 +71,9 @@ def test_a_refusal_says_where_what_could_stand_there_and_what_is_near(
     assert error.nearest == nearest
 
 
-@pytest.mark.parametrize(("text", "nearest"), [("H7x", "H7"), ("G/H7", "G/H")])
+@pytest.mark.parametrize(
+    ("text", "nearest"), [("H7x", "H7"), ("G/H7", "G/H"), ("Hm7".ljust(65), "Hm7")]
+)
 def test_what_is_near_is_near_under_the_same_option(text: str, nearest: str) -> None:
     """Who reads H is offered H."""
     with pytest.raises(ChordSymbolError) as caught:
@@ -103,3 +112,20 @@ def test_text_is_readable_up_to_64_characters() -> None:
     assert not reader.can_read("C".ljust(65))
     assert reader.can_read("H", german=True)
     assert not reader.can_read("H")
+
+
+@pytest.mark.parametrize("text", ["Cdimno1no3no5", "C11no1no5no7no9no11"])
+def test_a_text_that_only_an_option_reads_is_not_readable(text: str) -> None:
+    """Nothing is left to sound of dim or 11, though something would be with the option."""
+    reader = SymbolReader()
+    assert reader.read(text, literal=True, dim_is_dim7=True).quality.degrees
+    assert not reader.can_read(text)
+
+
+@pytest.mark.parametrize(("text", "degrees"), [("C11", "1 5 b7 9 11"), ("Bdim", "1 b3 b5")])
+def test_a_reader_takes_no_option_unasked(text: str, degrees: str) -> None:
+    """By itself an 11 has no third, dim is a triad, B is English and H nothing."""
+    reading = SymbolReader().read(text)
+    assert (str(reading.root), " ".join(reading.quality.degrees)) == (text[0], degrees)
+    with pytest.raises(ChordSymbolError):
+        SymbolReader().read("H")

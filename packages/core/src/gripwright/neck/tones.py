@@ -78,14 +78,12 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
         conditions: The conditions of the search.
     """
     essentials = _essentials(chord)
-    voiced = [r for r in recipes if _voices(r, chord, essentials, conditions)]
-    free = any(not recipe.degrees for recipe in voiced)
-    stacked = () if free else tuple(voiced)
+    stacked = tuple(r for r in recipes if _voices(r, chord, essentials, conditions))
     bass = None
     if chord.bass is not None:
         bass = (chord.bass.pitch_class - chord.root.pitch_class) % SEMITONES_IN_OCTAVE
     foreign = 1 << bass if bass is not None and chord.foreign_bass else 0
-    if free:
+    if not all(recipe.degrees for recipe in stacked):
         return Tones(
             names=chord.names,
             admitted=mask_of(chord.degrees) | foreign,
@@ -98,10 +96,9 @@ def tones_for(chord: Chord, recipes: tuple[Recipe, ...], conditions: Conditions)
     above = tuple(recipe for recipe in stacked if foreign and not recipe.mask & foreign)
     whole = tuple(recipe for recipe in stacked if not foreign or recipe.mask & foreign)
     fits = _fits_recipes(whole, 0, conditions) | _fits_recipes(above, foreign, conditions)
-    admitted = functools.reduce(operator.or_, (recipe.mask for recipe in stacked), 0)
     return Tones(
         names=_names(chord, stacked),
-        admitted=admitted | (foreign if above else 0),
+        admitted=functools.reduce(operator.or_, (recipe.mask for recipe in stacked), foreign),
         bass=bass,
         foreign=foreign,
         fits=fits,
@@ -142,22 +139,17 @@ def _least(asked: int | None, tones: int) -> int:
     return min(_USUAL_LEAST, tones) if asked is None else asked
 
 
-def _masks(conditions: Conditions, foreign: int) -> NDArray[np.bool_]:
-    """Masks that the root policy and the foreign bass allow, (4096,)."""
-    masks = np.arange(len(TONES_IN_MASK))
-    allowed = np.full(len(masks), fill_value=True)
+def _rooted(conditions: Conditions) -> NDArray[np.bool_]:
+    """Masks that the root policy allows, (4096,)."""
+    root = np.arange(len(TONES_IN_MASK)) & 1 == 1
     if conditions.root == "required":
-        allowed &= masks & 1 == 1
-    elif conditions.root == "none":
-        allowed &= masks & 1 == 0
-    if foreign:
-        allowed &= masks & foreign != 0
-    return allowed
+        return root
+    return ~root if conditions.root == "none" else np.ones_like(root)
 
 
 def _fits_freely(chord: Chord, foreign: int, conditions: Conditions) -> NDArray[np.bool_]:
     masks = np.arange(len(TONES_IN_MASK))
-    allowed = _masks(conditions, foreign)
+    allowed = _rooted(conditions) & (masks & foreign == foreign)
     for group in chord.essential:
         allowed &= masks & mask_of(group) != 0
     tones = int(TONES_IN_MASK[mask_of(chord.degrees) | foreign])
@@ -173,7 +165,7 @@ def _fits_freely(chord: Chord, foreign: int, conditions: Conditions) -> NDArray[
 def _fits_recipes(
     recipes: tuple[Recipe, ...], foreign: int, conditions: Conditions
 ) -> NDArray[np.bool_]:
-    allowed = _masks(conditions, foreign)
+    allowed = _rooted(conditions)
     fits = np.zeros((len(TONES_IN_MASK), MOST_STRINGS + 1), bool)
     for recipe in recipes:
         mask = recipe.mask | foreign

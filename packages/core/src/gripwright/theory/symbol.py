@@ -36,13 +36,12 @@ _INNER_BASS: Final = re.compile(r"/[A-H](♮|b+|#+)?")
 _KEPT_SUFFIXES: Final = 4096
 
 
+@attrs.define
 class _Unreadable(Exception):  # noqa: N818 - never leaves this module
     """A place in the flat text that cannot be read on."""
 
-    def __init__(self, position: int, expected: str) -> None:
-        super().__init__(position, expected)
-        self.position = position
-        self.expected = expected
+    position: int
+    expected: str
 
 
 @attrs.frozen
@@ -134,7 +133,7 @@ class SymbolReader:
                 text=text,
                 position=LONGEST_SYMBOL,
                 expected=f"at most {LONGEST_SYMBOL} characters",
-                nearest=self._nearest(text[:LONGEST_SYMBOL], LONGEST_SYMBOL),
+                nearest=self._nearest(text[:LONGEST_SYMBOL], LONGEST_SYMBOL, german=german),
             )
         flat, places = self._grammar.flatten(text)
         try:
@@ -156,14 +155,12 @@ class SymbolReader:
             False
         """
         try:
-            self._read_flat(
-                self._grammar.flatten(text)[0], literal=False, german=german, dim_is_dim7=False
-            )
+            self._read_flat(self._grammar.flatten(text)[0], german=german)
         except _Unreadable:
             return False
         return len(text) <= LONGEST_SYMBOL
 
-    def _nearest(self, text: str, position: int, *, german: bool = False) -> str:
+    def _nearest(self, text: str, position: int, *, german: bool) -> str:
         return nearest_symbol(
             text,
             position,
@@ -171,13 +168,15 @@ class SymbolReader:
             readable=functools.partial(self.can_read, german=german),
         )
 
-    def _read_flat(self, flat: str, *, literal: bool, german: bool, dim_is_dim7: bool) -> Reading:
+    def _read_flat(
+        self, flat: str, *, german: bool, literal: bool = False, dim_is_dim7: bool = False
+    ) -> Reading:
         match = _ROOT.match(flat)
         if match is None:
             raise _Unreadable(0, "a root from A to G")
         root, warning = _note(match, german=german)
         end = match.end()
-        bass_match = _BASS.search(flat, end) if "/" in flat else None
+        bass_match = _BASS.search(flat)
         bass = None
         if bass_match is not None:
             bass, bass_warning = _note(bass_match, german=german)
@@ -201,7 +200,7 @@ class SymbolReader:
 
     def _read_suffix(self, suffix: str, *, literal: bool, dim_is_dim7: bool) -> _Suffix:
         normal, places = self._grammar.normalise(suffix)
-        farthest = _Unreadable(-1, _MODIFIER_EXPECTED)
+        faults: list[_Unreadable] = []
         for size in range(min(self._longest, len(normal)), -1, -1):
             name = self._names.get(normal[:size])
             if name is None:
@@ -214,8 +213,9 @@ class SymbolReader:
                 modifiers = tuple(self._modifiers(normal, size))
                 return self._settle(name, modifiers, suffix, len(normal))
             except _Unreadable as fault:
-                if fault.position > farthest.position:
-                    farthest = fault
+                faults.append(fault)
+        # The empty suffix is known, so that each text is read at least once.
+        farthest = max(faults, key=lambda fault: fault.position)
         raise _Unreadable(
             places[farthest.position] if farthest.position < len(places) else len(suffix),
             farthest.expected,
@@ -243,7 +243,7 @@ class SymbolReader:
 
     def _modifiers(self, normal: str, start: int) -> Iterator[Modifier]:
         """Modifiers from a place to the end; brackets do not nest, and separate like commas."""
-        place, opened, needs = start, None, False
+        place, opened, needs = start, False, False
         while place < len(normal):
             sign = normal[place]
             match = self._grammar.modifier.match(normal, place)
@@ -251,40 +251,35 @@ class SymbolReader:
                 yield from self._grammar.modifiers(match)
                 place, needs = match.end(), False
                 continue
-            if (
-                needs
-                or sign not in "(),/"
-                or (sign == ")") != (opened is not None and sign in "()")
-            ):
+            if needs or sign not in (",/)" if opened else ",/("):
                 raise _Unreadable(place, _expected_after(normal[:place], opened=opened))
             bass = _INNER_BASS.match(normal, place)
             if bass is not None:
                 raise _Unreadable(bass.end(), "the end, after a bass")
-            if sign in "()":
-                opened = place if sign == "(" else None
+            opened = (opened or sign == "(") and sign != ")"
             needs = sign != ")"
             place += 1
-        if needs or opened is not None:
+        if needs or opened:
             raise _Unreadable(place, _expected_after(normal, opened=opened))
 
 
-def _expected_after(read: str, *, opened: int | None) -> str:
+def _expected_after(read: str, *, opened: bool) -> str:
     if read.endswith(("(", ",")):
         return "an alteration or an added tone"
     if read.endswith("/"):
         return "a bass note or an added tone"
-    if opened is not None:
+    if opened:
         return "an alteration, an added tone or a closing bracket"
     return _MODIFIER_EXPECTED
 
 
 def _note(match: re.Match[str], *, german: bool) -> tuple[Note, tuple[str, ...]]:
-    letter, accidentals = match[1], (match[2] or "").removeprefix("♮")
+    letter, accidentals = match[1], match[2] or ""
     if len(accidentals) > MOST_ACCIDENTALS:
         raise _Unreadable(
             match.start(2) + MOST_ACCIDENTALS, f"at most {MOST_ACCIDENTALS} flats or sharps"
         )
-    shift = len(accidentals) if accidentals.startswith("#") else -len(accidentals)
+    shift = accidentals.count("#") - accidentals.count("b")
     if not german:
         if letter == "H":
             raise _Unreadable(match.start(1), "a letter from A to G, or the German option for H")
