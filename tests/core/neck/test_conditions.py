@@ -139,8 +139,8 @@ def test_a_top_note_is_any_octave_and_a_top_pitch_is_one() -> None:
     pitches = search(top_note=Pitch.parse("G4"))
     assert {max(p.midi for p in voicing.pitches) for voicing in pitches} == {67}
     assert shapes(pitches) < shapes(notes)
-    assert Conditions(top_note="G").top_note == Note.parse("G")  # type: ignore[arg-type]
-    assert Conditions(top_note="G4").top_note == Pitch.parse("G4")  # type: ignore[arg-type]
+    assert Conditions(top_note="G").top_note == Note.parse("G")
+    assert Conditions(top_note="G4").top_note == Pitch.parse("G4")
     assert len(search(top_note=Note.parse("C#"))) == 0
 
 

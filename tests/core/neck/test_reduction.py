@@ -161,6 +161,31 @@ def test_a_hand_that_holds_nothing_has_no_reduction() -> None:
     """Where three tones fewer do not help, none is offered."""
     one = Instrument.from_text("E2", frets=3, scale_mm=648.0, id="one")
     assert reductions(Chord.parse("C13b9#11"), one, Hand()) == ()
+    # Four fewer would leave C7, whose third and seventh two strings hold.
+    two = Instrument.from_text("D3 G3", frets=14, scale_mm=648.0, id="two")
+    least = {"min_notes": 1, "min_tones": 1}
+    assert reductions(Chord.parse("C7b9#9#11b13"), two, Hand(), **least) == ()
+    assert len(find_voicings(Chord.parse("C7"), two, **least)) == 2
+
+
+def test_something_is_given_up_even_of_a_chord_that_has_voicings() -> None:
+    """A reduction is never the chord itself."""
+    found = reductions(Chord.parse("C7"), UKULELE, Hand())
+    assert found
+    assert all(reduction.gives_up for reduction in found)
+
+
+def test_what_was_said_of_the_chord_is_not_said_of_its_reduction() -> None:
+    """A warning concerns the text that was read."""
+    chord = Chord.parse("C13b9#11no4")
+    assert chord.warnings == ("there is no 4 to leave out",)
+    assert {reduction.chord.warnings for reduction in reductions(chord, UKULELE, Hand())} == {()}
+
+
+def test_voicings_are_counted_up_to_the_bound() -> None:
+    """A reduction with more is offered with as many."""
+    found = reductions(Chord.parse("C13b9#11"), UKULELE, Hand(), row_bound=1)
+    assert [reduction.count for reduction in found] == [1, 1, 1]
 
 
 @pytest.mark.parametrize(

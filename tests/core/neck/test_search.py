@@ -277,6 +277,27 @@ def test_gaps_are_exact(recipe: Recipe, found: Frets) -> None:
     assert shapes(find_voicings(Chord.parse("C5"), two, strategy=Strategy((recipe,)))) == found
 
 
+def test_a_strategy_is_asked_for_the_chord_that_is_searched() -> None:
+    """Its recipes name the tones too: a tone that the chord has not is called as they call it."""
+    asked = []
+
+    class Asked(Strategy):
+        def recipes(self, chord: Chord, /) -> tuple[Recipe, ...]:
+            asked.append(chord)
+            return self.given
+
+    chord = Chord.parse("C7")
+    table = find_voicings(chord, FOUR, strategy=Asked((Recipe(("3", "b7", "9"), "tensions"),)))
+    assert asked == [chord]
+    assert {voicing.degrees for voicing in table} == {("3", "b7", "9")}
+
+
+@pytest.mark.parametrize("recipes", [(), (Recipe(("1", "5")),)])
+def test_where_no_stack_voices_the_chord_nothing_is_found(recipes: tuple[Recipe, ...]) -> None:
+    """Neither without any recipe nor by one that lacks the third."""
+    assert len(find_voicings(Chord.parse("C"), FOUR, strategy=Strategy(recipes))) == 0
+
+
 def test_a_stack_wider_than_five_octaves_is_no_other() -> None:
     """Pitches are told apart however far they lie: C0 and G5 are no fifth."""
     wide = Instrument.from_text("C0 G5", frets=3, scale_mm=648.0)

@@ -141,7 +141,7 @@ def _least(asked: int | None, tones: int) -> int:
 
 def _rooted(conditions: Conditions) -> NDArray[np.bool_]:
     """Masks that the root policy allows, (4096,)."""
-    root = np.arange(len(TONES_IN_MASK)) & 1 == 1
+    root: NDArray[np.bool_] = np.arange(len(TONES_IN_MASK)) & 1 == 1
     if conditions.root == "required":
         return root
     return ~root if conditions.root == "none" else np.ones_like(root)
@@ -156,7 +156,7 @@ def _fits_freely(chord: Chord, foreign: int, conditions: Conditions) -> NDArray[
     allowed &= _least(conditions.min_tones, tones) <= TONES_IN_MASK
     counts = np.arange(MOST_STRINGS + 1)
     enough = (counts >= _least(conditions.min_notes, tones)) & (counts <= conditions.most_notes)
-    fits = allowed[:, None] & enough[None, :]
+    fits: NDArray[np.bool_] = allowed[:, None] & enough[None, :]
     if conditions.no_doubles:
         fits &= TONES_IN_MASK[:, None] == counts[None, :]
     return fits
