@@ -1,6 +1,7 @@
 """Reductions: what a chord without a voicing gives up to have one."""
 
 from itertools import combinations
+from typing import Any
 
 import pytest
 from hypothesis import example, given, settings
@@ -163,7 +164,7 @@ def test_a_hand_that_holds_nothing_has_no_reduction() -> None:
     assert reductions(Chord.parse("C13b9#11"), one, Hand()) == ()
     # Four fewer would leave C7, whose third and seventh two strings hold.
     two = Instrument.from_text("D3 G3", frets=14, scale_mm=648.0, id="two")
-    least = {"min_notes": 1, "min_tones": 1}
+    least: dict[str, Any] = {"min_notes": 1, "min_tones": 1}
     assert reductions(Chord.parse("C7b9#9#11b13"), two, Hand(), **least) == ()
     assert len(find_voicings(Chord.parse("C7"), two, **least)) == 2
 

@@ -6,6 +6,9 @@ from collections.abc import Iterable
 import pytest
 
 from gripwright import Instrument, hookimpl, load_registry
+from gripwright.plugins.discovery import Candidate
+from gripwright.plugins.loading import Loading
+from gripwright.plugins.plugin import PluginInfo
 from gripwright.plugins.watch import HangError, Pulse, watched
 from tests.core.plugins.samples import Gives, three_strings
 from tests.core.plugins.traced import traced_after
@@ -36,16 +39,26 @@ class Sleeper:
 
 
 def test_a_plugin_that_hangs_is_set_aside_and_the_rest_go_on() -> None:
-    """It is named with its limit."""
+    """It is named with its hook and the limit."""
     began = time.monotonic()
     given = [("slow", Sleeper()), ("quick", Gives(instruments=[three_strings("small")]))]
     registry = load_registry(plugins=given, time_limit_s=2.0)
     assert "small" in registry.instruments
     assert "late" not in registry.instruments
     (failure,) = registry.failures
-    expected = "plugin 'slow' (given by the caller): cannot be loaded: it took more than 2 s"
-    assert str(failure) == expected
+    hook = "hook gripwright_instruments"
+    assert str(failure) == f"plugin 'slow' (given by the caller), {hook}: it took more than 2 s"
     assert time.monotonic() - began < 25
+
+
+def test_a_plugin_that_hangs_when_it_is_imported_is_set_aside() -> None:
+    """No hook is named, since none was asked."""
+    loading = Loading([], time_limit_s=0.2)
+    loading.take(Candidate(PluginInfo("slow"), lambda: time.sleep(30)))
+    (failure,) = loading.failures
+    expected = "plugin 'slow' (given by the caller): cannot be loaded: it took more than 0.2 s"
+    assert str(failure) == expected
+    assert [info.set_aside for info in loading.plugins] == [True]
 
 
 def test_under_a_limit_the_registry_is_the_same() -> None:

@@ -28,6 +28,13 @@ from gripwright.theory.degree import Degree
         ("Cmaj7no3", "Cmaj7no3"),
         ("C7no1no5", "C7no1no5"),
         ("C7altno5", "C7altno5"),
+        # What is put in beside stays.
+        ("C7no5add#5", "C7#5"),
+        ("C7no5#5", "C7#5"),
+        ("C9no9add#9", "C7#9"),
+        ("C7alt#9no9", "C7alt#9no9"),
+        ("C7altb5no5", "C7altb5no5"),
+        ("Cdim7sus4add3no4", "Cdim7add3no3"),
         ("C13no5", "C13no5"),
         # Rather one alteration than an addition and an omission, and none than either.
         ("C7add#11", "C7#11"),

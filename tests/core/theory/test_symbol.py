@@ -466,6 +466,12 @@ def test_plain_symbols_do_not_warn(text: str) -> None:
         ("Cmno3no5", ""),
         ("C7b9no9", ""),
         ("Cadd9no9", ""),
+        # The alteration has taken the fifth already; beside an added tone there is one.
+        ("C13b5no5", "5"),
+        ("C7no5#5", "5"),
+        ("C7no5add#5", ""),
+        ("C9no9add#9", ""),
+        ("C7add11no11", "11"),
     ],
 )
 def test_leaving_out_what_is_not_there_warns(text: str, absent: str) -> None:

@@ -55,8 +55,6 @@ UNDOING: Final = "modifiers that do not undo each other"
         ("C/E/G", 3, AFTER_BASS, "C/E"),
         ("C7/Gb5", 5, AFTER_BASS, "C7/Gb"),
         ("Cno1no3no5", 10, SILENT, "Cno1no3"),
-        # A diminished seventh chord with a major third has no symbol.
-        ("Cdim7sus4add3no4", 16, UNDOING, "Cdimsus4add3no4"),
         ("C" * 65, 64, "at most 64 characters", "C"),
     ],
 )
@@ -129,3 +127,15 @@ def test_a_reader_takes_no_option_unasked(text: str, degrees: str) -> None:
     assert (str(reading.root), " ".join(reading.quality.degrees)) == (text[0], degrees)
     with pytest.raises(ChordSymbolError):
         SymbolReader().read("H")
+
+
+def test_tones_without_a_symbol_are_refused_at_the_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A text whose tones could not be written again is no chord; none is known that has such."""
+
+    def none(*_tones: object) -> None:
+        raise LookupError
+
+    monkeypatch.setattr("gripwright.theory.symbol.canonical_quality", none)
+    with pytest.raises(ChordSymbolError) as caught:
+        SymbolReader().read("C7sus4 no5")
+    assert (caught.value.position, caught.value.expected) == (10, UNDOING)

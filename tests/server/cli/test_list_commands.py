@@ -1,8 +1,11 @@
 """The lists of instruments, plugins and strategies on the command line."""
 
 import json
+from pathlib import Path
 
-from tests.server.conftest import Run
+from tests.core.plugins.test_entry_points import install
+from tests.server.cli.test_check_command import on_path
+from tests.server.conftest import Run, RunProcess
 
 
 def test_instruments_are_listed_for_people_and_for_programs(run: Run) -> None:
@@ -21,6 +24,18 @@ def test_plugins_are_listed_with_what_they_give(run: Run) -> None:
     assert plugins["tunings"]["status"] == "switched off"
     assert "any" in plugins["builtins"]["strategies"]
     assert "tunings" in run("plugins", "--format", "table").stdout
+
+
+def test_what_a_plugin_prints_when_it_is_loaded_is_no_row(
+    run_process: RunProcess, tmp_path: Path
+) -> None:
+    """It goes to stderr, whether it is printed by the import or by a hook."""
+    chatty = "from gripwright import hookimpl\nprint('imported')\n\n"
+    chatty += "@hookimpl\ndef gripwright_instruments():\n    print('asked')\n    return []\n"
+    install(tmp_path, modules={"shop_plugin": chatty})
+    done = run_process("instruments", **on_path(tmp_path))
+    assert "guitar" in {json.loads(line)["id"] for line in done.stdout.splitlines()}
+    assert done.stderr.splitlines()[:2] == ["imported", "asked"]
 
 
 def test_strategies_are_listed_for_people_and_for_programs(run: Run) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 import attrs
@@ -50,7 +51,8 @@ class Loading:
 
     Args:
         failures: What failed before any plugin was loaded.
-        time_limit_s: Seconds that each plugin may take; None for no limit.
+        time_limit_s: Seconds that loading a plugin, and each of its hooks, may take; None for no
+            limit.
     """
 
     def __init__(
@@ -89,20 +91,17 @@ class Loading:
     def _asked_in_time(self, candidate: Candidate) -> dict[str, tuple[tuple[str, Any], ...]]:
         """Return a plugin's answers by field; raise `_SetAside` where it takes too long, too."""
         if self._time_limit_s is None:
-            return self._asked(candidate)
-
-        def work(pulse: Pulse) -> dict[str, tuple[tuple[str, Any], ...]]:
-            pulse.begin()
-            return self._asked(candidate)
-
+            return self._asked(candidate, Pulse())
         try:
-            return watched(work, self._time_limit_s)
+            return watched(functools.partial(self._asked, candidate), self._time_limit_s)
         except HangError as error:
-            reason = f"cannot be loaded: {error}"
-            raise _SetAside(PluginFailure(candidate.info, None, reason, error)) from error
+            hook = error.doing or None
+            reason = str(error) if hook else f"cannot be loaded: {error}"
+            raise _SetAside(PluginFailure(candidate.info, hook, reason, error)) from error
 
-    def _asked(self, candidate: Candidate) -> dict[str, tuple[tuple[str, Any], ...]]:
+    def _asked(self, candidate: Candidate, pulse: Pulse) -> dict[str, tuple[tuple[str, Any], ...]]:
         """Return a plugin's answers by field; raise `_SetAside` where any of it is at fault."""
+        pulse.begin()
         info = candidate.info
         earlier = [other for other in self.plugins if other.name == info.name]
         if earlier:
@@ -124,6 +123,7 @@ class Loading:
         answers: dict[str, tuple[tuple[str, Any], ...]] = {}
         faults: list[PluginFailure] = []
         for field, shelf in self._shelves.items():
+            pulse.begin(shelf.kind.hook)
             try:
                 answers[field] = ask(self._manager, plugin, shelf.kind)
             except HookFault as fault:

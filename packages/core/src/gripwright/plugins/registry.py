@@ -71,8 +71,8 @@ def load_registry(
         disabled: Names of plugins to leave out; they are not imported.
         strict: Raise where there is any failure.
         plugins: Plugins beside the installed ones: a name and a module or object for each.
-        time_limit_s: Seconds that each plugin may take; one that takes longer is set aside too.
-            No limit if not given.
+        time_limit_s: Seconds that loading a plugin, and each of its hooks, may take; one that takes
+            longer is set aside too. No limit if not given.
 
     Returns:
         The registry, equal for equal plugins.

@@ -26,15 +26,17 @@ class HangError(Exception):
 
     Args:
         seconds: How long it may take.
+        doing: What it was doing, where that was said.
 
     Example:
         >>> print(HangError(2.0))
         it took more than 2 s
     """
 
-    def __init__(self, seconds: float) -> None:
+    def __init__(self, seconds: float, doing: str = "") -> None:
         super().__init__(f"it took more than {seconds:g} s")
         self.seconds: Final = seconds
+        self.doing: Final = doing
 
 
 class BreakOff(BaseException):
@@ -42,13 +44,15 @@ class BreakOff(BaseException):
 
 
 class Pulse:
-    """Since when the code at work has been working on one thing."""
+    """Since when the code at work has been working on one thing, and on what."""
 
     def __init__(self) -> None:
         self._since: float | None = None
+        self.doing = ""
 
-    def begin(self) -> None:
+    def begin(self, doing: str = "") -> None:
         """One thing begins."""
+        self.doing = doing
         self._since = time.monotonic()
 
     def end(self) -> None:
@@ -109,7 +113,7 @@ def watched(work: Callable[[Pulse], T], seconds: float) -> T:
         thread.join(_TICK_S)
         if thread.is_alive() and pulse.seconds > seconds:
             _break_off(thread)
-            raise HangError(seconds)
+            raise HangError(seconds, pulse.doing)
     if outcome.error is not None:
         raise outcome.error
     return outcome.value

@@ -106,7 +106,8 @@ def _difference(
         else:
             yield Modifier("add", tone)
     for tone in own:
-        if tone not in degrees and tone.number not in replaced:
+        # An alteration takes the place of the natural tone alone.
+        if tone not in degrees and (tone.alteration or tone.number not in replaced):
             yield Modifier("omit", tone)
 
 

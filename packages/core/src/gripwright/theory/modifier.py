@@ -33,7 +33,7 @@ class Modifier:
     Args:
         kind: ``suspend`` puts the tone in place of the third; ``alter`` puts it in place of the
             natural tone of its number; ``add`` adds it; ``omit`` takes out every tone of its
-            number.
+            number but those altered and added.
         tone: The degree concerned; of an omission only the number counts.
 
     Example:
@@ -73,11 +73,13 @@ def tones_of(quality: Quality, modifiers: Sequence[Modifier]) -> tuple[tuple[Deg
         tones = {tone for tone in tones if tone.number != _THIRD}
     replaced = {tone.number for tone in altered}
     tones = {tone for tone in tones if tone.alteration or tone.number not in replaced}
-    tones |= suspended | altered
+    tones |= suspended
     if any(tone.number == _SEVENTH for tone in tones):
         added = {_THIRTEENTH if tone == _SIXTH else tone for tone in added}
-    degrees = in_order(tone for tone in tones | added if tone.number not in omitted)
-    named = (quality.named | altered | added) & set(degrees)
+    put_in = altered | added
+    kept = {tone for tone in tones if tone.number not in omitted}
+    degrees = in_order(kept | put_in)
+    named = (quality.named | put_in) & set(degrees)
     groups = essential_groups(degrees, named)
     if quality.own_groups:
         singles = (group for group in groups if group[0] in named | suspended | {_ROOT})

@@ -234,9 +234,10 @@ class SymbolReader:
         else:
             quality = base
         warnings = list(self._grammar.warnings(suffix))
-        without = tones_of(base, [m for m in modifiers if m.kind != "omit"])[0]
+        put_in = {m.tone for m in modifiers if m.kind == "alter"}
+        own = tones_of(base, [m for m in modifiers if m.kind in {"suspend", "alter"}])[0]
         absent = {m.tone.number for m in modifiers if m.kind == "omit"} - {
-            tone.number for tone in without
+            tone.number for tone in own if tone not in put_in
         }
         warnings += [f"there is no {number} to leave out" for number in sorted(absent)]
         return _Suffix(quality, tuple(warnings))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import functools
+import sys
 from typing import TYPE_CHECKING, Final
 
 import click
@@ -46,7 +48,9 @@ class Session:
 
     @functools.cached_property
     def _loaded(self) -> Registry:
-        registry = gripwright.load_registry(disabled=self._disabled, time_limit_s=LOADING_S)
+        # Rows alone go to stdout: what a plugin prints when it is loaded is no row.
+        with contextlib.redirect_stdout(sys.stderr):
+            registry = gripwright.load_registry(disabled=self._disabled, time_limit_s=LOADING_S)
         if not self._quiet:
             for failure in registry.failures:
                 click.echo(f"Warning: {failure}", err=True)
