@@ -8,8 +8,10 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from gripwright import Chord, ConditionError, Hand, Instrument, find_voicings
+from gripwright.neck import diagnosis
 from gripwright.neck.conditions import Conditions
 from gripwright.neck.diagnosis import Diagnosis, diagnose
+from gripwright.neck.teaching import teaching_weight
 from tests.core.neck.reference import frets_of, instrument
 from tests.core.neck.searches import Search, searches
 
@@ -136,6 +138,65 @@ def test_far_away_is_better_than_nothing() -> None:
     ukulele = Instrument.from_text("G4 C4 E4 A4", frets=15, scale_mm=350)
     found = diagnose(Chord.parse("C/D"), ukulele, (9, -1, 10, -1), Hand())
     assert found.instead[0].shape == "9-x-10-15"
+
+
+@pytest.mark.parametrize(
+    ("symbol", "frets", "nearest", "farthest"),
+    [
+        # Open strings do not hold the hand at the nut.
+        ("Am7", (0, 10, 9, -1), 5, 14),
+        ("Fmaj7", (8, -1, 0, 9), 4, 13),
+        ("Am7", (5, 5, -1, 5), 1, 9),
+        # A hand that presses nothing waits at the first fret.
+        ("D", (-1, 0, -1, -1), 1, 5),
+        ("D", (0, 0, 0, -1), 1, 5),
+    ],
+)
+def test_what_is_offered_lies_around_the_hand(
+    symbol: str, frets: tuple[int, ...], nearest: int, farthest: int
+) -> None:
+    """No fretted string is more than four frets away, and all such voicings are offered."""
+    ukulele, chord = instrument("ukulele"), Chord.parse(symbol)
+    found = diagnose(chord, ukulele, frets, Hand(), most=10_000)
+    around = find_voicings(chord, ukulele, lowest_fret=nearest, highest_fret=farthest)
+    offered = {voicing.frets for voicing in found.instead}
+    assert offered == {tuple(row) for row in around.frets.tolist()} - {frets}
+
+
+def test_of_what_is_as_near_the_first_to_teach_is_offered_first() -> None:
+    """Fewest strings, then fewest frets, then the teaching order, however little it differs."""
+    ukulele, chord, frets = instrument("ukulele"), Chord.parse("D"), (0, 4, 2, 3)
+    table = find_voicings(chord, ukulele)
+    rows = [tuple(row) for row in table.frets.tolist()]
+    weights = dict(zip(rows, teaching_weight(table).tolist(), strict=True))
+    keys = [
+        (
+            differing(voicing.frets, frets),
+            sum(abs(here - there) for here, there in zip(voicing.frets, frets, strict=True)),
+            weights[voicing.frets],
+        )
+        for voicing in diagnose(chord, ukulele, frets, Hand(), most=100).instead
+    ]
+    assert len({key[:2] for key in keys}) < len(keys)
+    assert keys == sorted(keys)
+
+
+def test_what_is_offered_is_plucked_by_as_many_fingers() -> None:
+    """One string of an open C raised: five fingers pluck all five strings of the right one."""
+    five = say("C", "x-3-2-0-2-0", stroke="pluck", pluck_fingers=5)
+    assert five.instead[0].shape == "x-3-2-0-1-0"
+    four = say("C", "x-3-2-0-2-0", stroke="pluck", pluck_fingers=4)
+    assert {sum(fret >= 0 for fret in voicing.frets) for voicing in four.instead} <= {3, 4}
+
+
+def test_nothing_is_offered_where_there_is_too_much_to_compare(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The faults are told all the same."""
+    monkeypatch.setattr(diagnosis, "_MOST_COMPARED", 10)
+    found = say("Cmaj7", "x-3-5-3-5-x")
+    assert [fault.kind for fault in found.faults] == ["foreign", "missing"]
+    assert found.instead == ()
 
 
 def test_a_good_grip_has_no_fault() -> None:
@@ -298,6 +359,8 @@ def test_a_foreign_tone_and_the_essential_one_it_displaces() -> None:
         ("C", "x-3-2-0-1-x", Hand(), {"stroke": "pluck"}, []),
         ("Em", "0-2-x-0-0-0", Hand(), {"stroke": "strum"}, []),
         ("Em", "0-x-2-0-0-0", Hand(), {"stroke": "strum"}, []),
+        # A finger at the first fret damps, too.
+        ("Dm7", "x-x-0-x-1-1", Hand(), {"stroke": "strum"}, []),
         (
             "Em",
             "0-x-x-0-0-0",
@@ -404,6 +467,20 @@ def test_a_reach_too_far_is_told_in_millimetres() -> None:
     assert f"{reach - 90:.1f} mm too far" in sentence
     assert round(reach) == 112
     assert say("Cmaj7", "x-3-5-x-5-7").faults == ()
+
+
+@pytest.mark.parametrize("reach", [apart_mm(1, 4), 60.0, 97.5])
+def test_the_reach_counts_from_the_first_fret_and_is_allowed_itself(reach: float) -> None:
+    """From fret 1 to fret 4 of the guitar are 97.2 mm: not too far for a hand of as many."""
+    found = faults(say("Cm", "x-3-1-0-4-x", Hand(reach_mm=reach)))
+    assert ("reach" in found) == (reach == 60.0)
+
+
+def test_the_spread_itself_is_allowed() -> None:
+    """All fingers down on frets 1 and 4: neighbouring presses at two thirds of the reach."""
+    edge = GUITAR.place_mm(1, 4) - GUITAR.place_mm(4, 1)
+    assert "spread" not in faults(say("C", "x-4-x-4-1-4", Hand(reach_mm=edge * 1.5)))
+    assert "spread" in faults(say("C", "x-4-x-4-1-4", Hand(reach_mm=edge * 1.5 - 0.001)))
 
 
 def test_fingers_are_counted() -> None:

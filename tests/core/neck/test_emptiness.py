@@ -168,6 +168,8 @@ def test_the_first_of_the_order_is_named() -> None:
         ("C13b9#11", 4, {}, 7, 5),
         ("C13b9#11/E", 4, {}, 7, 5),
         ("C13b9#11/F", 4, {}, 8, 6),
+        ("B13b9#11/D#", 4, {}, 7, 5),
+        ("B13b9#11/E", 4, {}, 8, 6),
         # Three of the tones must sound by default, all where there are fewer.
         ("G", 2, {}, 3, 3),
         ("G", 2, {"min_tones": 4}, 3, 4),

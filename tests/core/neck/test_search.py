@@ -113,6 +113,7 @@ def literal(symbol: str, instrument: Instrument, hand: Hand, **conditions: Any) 
         {"top_note": Pitch.parse("G4")},
         {"top_note": Note.parse("G"), "top_degree": "1"},
         {"top_note": Note.parse("G"), "top_degree": "3"},
+        {"top_note": Pitch.parse("G4"), "top_degree": "3"},
     ],
     ids=str,
 )
@@ -155,6 +156,26 @@ def test_a_foreign_bass_sounds_at_the_lowest_pitch_alone(symbol: str) -> None:
     if symbol == "C/D":
         assert (0, 0, 0, 0, 0) in found
         assert (0, -1, 0, 2, 0) not in found
+
+
+@pytest.mark.parametrize("degree", ["1", "3", "5"])
+def test_a_bass_that_is_asked_for_is_the_bass_of_the_symbol_too(degree: str) -> None:
+    """No note is the lowest beside another: only the E of C/E can be asked for."""
+    found = shapes(find_voicings(Chord.parse("C/E"), FOUR, bass_degree=degree))
+    assert found == literal("C/E", FOUR, Hand(), bass_degree=degree)
+    assert bool(found) == (degree == "3")
+
+
+def test_under_a_strum_a_finger_damps_the_next_string_alone() -> None:
+    """A finger on the first string leaves the third to ring; one on the second or fourth not."""
+    own = Instrument.from_text("E3 B3 F4 E5", frets=3, scale_mm=648.0)
+    any_stroke, strum = (
+        shapes(find_voicings(Chord.parse("Em"), own, stroke=stroke)) for stroke in ("any", "strum")
+    )
+    assert (3, 0, -1, 0) in any_stroke
+    assert (3, 0, -1, 0) not in strum
+    assert (0, 0, -1, 3) in strum
+    assert strum == literal("Em", own, Hand(), stroke="strum")
 
 
 def test_a_hand_reaches_as_far_as_it_says_and_no_farther() -> None:
@@ -262,6 +283,34 @@ def test_under_recipes(symbol: str, instrument: Instrument, recipes: tuple[Recip
     assert shapes(found) == stacked(symbol, instrument, recipes)
 
 
+ABOVE = (
+    Recipe(("1", "b7", "3")),
+    Recipe(("1", "3", "b7")),
+    Recipe(("1", "3", "b7", "3")),
+)
+WITH_BASS = Recipe(("9", "b7", "1", "3"), "tensions")
+LOW = ("A2 A2 F3 G3 B3 F4 B4", "F3 A2 G3 B3 A2 F4 B4", "B4 F4 G3 F3 B3 A2 A2")
+
+
+@pytest.mark.parametrize("recipes", [ABOVE, ABOVE[:1], (WITH_BASS, *ABOVE), (WITH_BASS,)], ids=len)
+@pytest.mark.parametrize("strings", LOW)
+def test_a_stack_stands_above_one_foreign_bass(strings: str, recipes: tuple[Recipe, ...]) -> None:
+    """Wherever it is strung, but not above two in unison; or the recipe has the bass itself."""
+    own = Instrument.from_text(strings, frets=1, scale_mm=648.0, id="low")
+    found = shapes(find_voicings(Chord.parse("G7/A"), own, Hand(), Strategy(recipes)))
+    assert found == stacked("G7/A", own, recipes, min_notes=1)
+    assert found
+
+
+@pytest.mark.parametrize("instrument", [UNISON, REENTRANT, FOUR], ids=lambda own: own.id)
+def test_two_voices_on_one_pitch_are_not_one_voice(instrument: Instrument) -> None:
+    """A stack of three on four strings is no stack of four that has the same tones."""
+    recipes = (Recipe(("1", "5", "3")), Recipe(("1", "5", "3", "5")), Recipe(("5", "1", "3")))
+    for symbol in ("D", "G", "C", "F"):
+        found = find_voicings(Chord.parse(symbol), instrument, strategy=Strategy(recipes))
+        assert shapes(found) == stacked(symbol, instrument, recipes)
+
+
 @pytest.mark.parametrize(
     ("recipe", "found"),
     [
@@ -306,3 +355,14 @@ def test_a_stack_wider_than_five_octaves_is_no_other() -> None:
     for gap in (7, 19, 55, 67):
         strategy = Strategy((Recipe(("1", "5"), gaps=(gap,)),))
         assert shapes(find_voicings(chord, wide, strategy=strategy)) == []
+
+
+def test_a_stack_of_five_octaves_and_a_third_is_the_widest() -> None:
+    """It is found; a semitone more is another tone, however far it lies."""
+    wide = Instrument.from_text("C0 Eb5", frets=1, scale_mm=648.0)
+    minor, major = (
+        Recipe(("1", third), "scale", gaps=(gap,)) for third, gap in (("b3", 63), ("3", 4))
+    )
+    for recipes, expected in (((minor,), [(0, 0)]), ((minor, major), [(0, 0)]), ((major,), [])):
+        found = find_voicings(Chord.parse("Cm"), wide, strategy=Strategy(recipes))
+        assert shapes(found) == expected

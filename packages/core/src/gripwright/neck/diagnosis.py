@@ -236,9 +236,7 @@ def _instead(
             return
         if len(table):
             break
-    apart = np.abs(table.frets - np.array(frets, np.int8))
+    apart = np.abs(table.frets - np.array(frets))
     differing = (apart > 0).sum(axis=1)
-    order = np.lexsort(
-        (np.round(teaching_weight(table), 6), apart.sum(axis=1, dtype=np.int64), differing)
-    )
+    order = np.lexsort((np.round(teaching_weight(table), 6), apart.sum(axis=1), differing))
     yield from table[order[differing[order] > 0]]

@@ -148,7 +148,7 @@ class Enumeration:
         places = [self.instrument.place_mm(string, fret) for fret in options]
         pitches = [self.instrument.sounding(string, fret) for fret in options]
         bits = [1 << (pitch - self.root) % SEMITONES_IN_OCTAVE for pitch in pitches]
-        sounds = np.array([fret >= 0 for fret in options], bool)
+        sounds = np.array([fret >= 0 for fret in options])
         near = np.where(fretted, places, np.inf)
         far = np.where(fretted, places, -np.inf)
         mask = np.where(sounds, bits, 0).astype(np.int16)

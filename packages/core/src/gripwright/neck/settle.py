@@ -100,9 +100,7 @@ def _order_fits(pairs: Pairs, tones: Tones, _asked: Conditions) -> NDArray[np.bo
     if tones.stacks_above_bass:
         low = pairs.low()
         voices = [(sounds & (pitch != low), pitch) for sounds, pitch in sounding]
-        basses = np.zeros(len(low), np.int8)
-        for sounds, pitch in sounding:
-            basses += sounds & (pitch == low)
+        basses = np.sum([sounds & (pitch == low) for sounds, pitch in sounding], axis=0)
         fits |= (basses == 1) & _stacked(pairs, voices, tones.stacks_above_bass)
     return fits
 
@@ -156,7 +154,7 @@ def inner_mutes(columns: Columns) -> list[NDArray[np.bool_]]:
         inner.append(before & ~sound)
         before = before | sound
     after = np.zeros_like(sounds[0])
-    for string in range(len(columns) - 1, -1, -1):
+    for string in reversed(range(len(columns))):
         inner[string] = inner[string] & after
         after = after | sounds[string]
     return inner
