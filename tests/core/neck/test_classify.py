@@ -76,6 +76,39 @@ def test_families_of_single_voicings(symbol: str, shape: str, belongs_to: set[st
         ("Cmaj7", "C3 E3 G3 B3", "close", True),
         ("Cmaj7", "C3 E3 G3 B4", "close", False),
         ("C", "C3 E3 G4", "triads", False),
+        # Triads of every kind, and three tones of which one is double.
+        ("Caug", "E3 G#3 C4", "triads", True),
+        ("Cdim", "Gb3 C4 Eb4", "triads", True),
+        ("Cm", "G3 C4 Eb4", "triads", True),
+        ("Csus4", "C3 F3 G3", "triads", False),
+        ("C", "G3 E4 C5", "spread", True),
+        # Guide tones of a fourth or second for the third, of a sixth for the seventh.
+        ("Cmaj7", "B3 E4", "guide-tones", True),
+        ("Cmaj7", "E3 B3 E4", "guide-tones", False),
+        ("C7sus4", "F3 Bb3", "guide-tones", True),
+        ("C7sus2", "D3 Bb3", "guide-tones", True),
+        ("C7sus2sus4", "F3 Bb3", "guide-tones", True),
+        ("C7sus2sus4", "D3 Bb3", "guide-tones", False),
+        ("Cm6", "Eb3 A3", "guide-tones", True),
+        ("Cdim7", "Eb3 A3", "guide-tones", True),
+        ("C", "C3 E3", "guide-tones", False),
+        ("Cm7", "C3 Bb3 Eb4", "shell", True),
+        ("Cdim7", "C3 Eb3 A3", "shell", True),
+        ("C", "C3 E3 G3", "shell", False),
+        ("G7b9", "B3 D4 F4 Ab4", "rootless", True),
+        ("Cadd9", "E3 G3 C4 D4", "rootless", False),
+        ("C7sus4", "C3 F3 C4", "quartal", False),
+        # Half of the steps are seconds, minor or major; the whole is narrower than an octave.
+        ("Cmaj7", "B3 C4 E4", "cluster", True),
+        ("Cmaj7", "B3 C4", "cluster", False),
+        ("C6/9", "C3 D3 E3 C4", "cluster", False),
+        # Above third and seventh: A major on G7, and what is no whole triad.
+        ("G13#11", "F3 B3 C#4 E4 A4", "upper-structure", True),
+        ("G13b9", "F3 B3 E4", "upper-structure", False),
+        ("G13b9", "F3", "upper-structure", False),
+        # A triad may have its lowest tone doubled above; a foreign bass may sound on two strings.
+        ("Cmaj7", "C3 E4 G4 B4 E5", "triad-over-bass", True),
+        ("C/D", "D3 D3 G3 C4 E4", "triad-over-bass", True),
     ],
 )
 def test_families_by_their_definitions(

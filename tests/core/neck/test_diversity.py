@@ -1,11 +1,14 @@
 """Variety: twenty rows that cover the neck, the families and the top notes."""
 
+from math import sqrt
+
+import attrs
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gripwright import Chord, Voicing, VoicingTable, find_voicings, ranking
-from gripwright.neck.diversity import diverse
+from gripwright.neck.diversity import LIKE, NEW, diverse
 from tests.core.neck.reference import instrument
 from tests.core.neck.searches import Search, searches
 
@@ -35,18 +38,76 @@ def families(table: VoicingTable) -> set[str]:
     return {name for name, rows in table.families().items() if rows.any()}
 
 
+def held(voicing: Voicing) -> set[tuple[int, int]]:
+    """Return the sounding strings with their frets."""
+    return {(string, fret) for string, fret in enumerate(voicing.frets) if fret >= 0}
+
+
 def near_duplicates(table: VoicingTable) -> int:
     """Count pairs of rows that share all sounding strings but one of the smaller."""
-
-    def held(voicing: Voicing) -> set[tuple[int, int]]:
-        return {(string, fret) for string, fret in enumerate(voicing.frets) if fret >= 0}
-
     rows = [held(voicing) for voicing in table]
     return sum(
         len(one & other) >= min(len(one), len(other)) - 1
         for index, one in enumerate(rows)
         for other in rows[:index]
     )
+
+
+@attrs.frozen
+class Row:
+    """What variety looks at in one row."""
+
+    waits: float
+    families: frozenset[str]
+    region: int
+    top: int
+    strings: tuple[int, ...]
+    shape: set[tuple[int, int]]
+
+    def lateness(self, taken: list["Row"]) -> float:
+        """Return how late it is after some rows: what it waits, less its gains, and its losses."""
+        gains = NEW["family"] * len(self.families - {f for row in taken for f in row.families})
+        gains += NEW["region"] * (self.region not in {row.region for row in taken})
+        gains += NEW["top"] * (self.top not in {row.top for row in taken})
+        losses = 0.0
+        for row in taken:
+            losses += LIKE["region"] * (row.region == self.region)
+            losses += LIKE["top"] * (row.top == self.top)
+            losses += LIKE["strings"] * (row.strings == self.strings)
+            fewer = min(len(row.shape), len(self.shape))
+            losses += LIKE["shape"] * (len(row.shape & self.shape) >= fewer - 1)
+        return self.waits - gains + losses
+
+
+def rows_of(table: VoicingTable) -> dict[tuple[int, ...], Row]:
+    """Return the rows of a table by their frets; those past its middle wait by 40 more."""
+    found = table.families()
+    return {
+        voicing.frets: Row(
+            sqrt(rank) + 40.0 * (rank > len(table) / 2),
+            frozenset(name for name, flags in found.items() if flags[rank]),
+            min(min((fret for fret in voicing.frets if fret > 0), default=0), 15) // 4,
+            max(voicing.midi) % 12,
+            voicing.string_set,
+            held(voicing),
+        )
+        for rank, voicing in enumerate(table)
+    }
+
+
+@pytest.mark.parametrize("some", [1, 2, 10])
+@pytest.mark.parametrize("symbol", FIRST_SCREENS)
+def test_after_the_first_each_row_is_the_least_late(symbol: str, some: int) -> None:
+    """By the definition, over the best rows, every other one or every tenth; until none is left."""
+    table = ordered(symbol)[::some][:40]
+    left = rows_of(table)
+    few = [voicing.frets for voicing in diverse(table, len(table))]
+    taken = [left.pop(few[0])]
+    for frets in few[1:]:
+        lateness = left[frets].lateness(taken)
+        assert lateness <= min(row.lateness(taken) for row in left.values()) + 1e-9
+        taken.append(left.pop(frets))
+    assert not left
 
 
 @settings(max_examples=30)

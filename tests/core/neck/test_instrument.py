@@ -86,6 +86,21 @@ def test_a_capo_raises_the_strings_below_it() -> None:
     )
 
 
+def test_a_capo_raises_whole_courses() -> None:
+    """By as much as the course's first string; a short course above the capo stays as spelled."""
+    courses = tuple(
+        InstrumentString(Pitch.parse(text), 648.0, first_fret=first, doubles=map(Pitch.parse, more))
+        for text, first, more in (("E2", 0, ["E3"]), ("G3", 0, ["G4", "G3"]), ("Bb4", 5, ["Bb4"]))
+    )
+    capoed = Instrument("courses", "courses", courses, 12).with_capo(2)
+    assert [str(course.open) for course in capoed.strings] == ["F#2", "A3", "Bb4"]
+    assert [" ".join(map(str, course.doubles)) for course in capoed.strings] == [
+        "F#3",
+        "A4 A3",
+        "Bb4",
+    ]
+
+
 def test_a_capo_names_itself_in_the_id() -> None:
     """A grip under a capo is another grip, so its id says so."""
     assert instrument("guitar").with_capo(2).id == "guitar+capo2"

@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gripwright import Chord, VoicingTable, find_voicings, ranking
+from gripwright import Chord, Hand, Instrument, Voicing, VoicingTable, find_voicings, ranking
 from gripwright.neck.ranking import RANKINGS, Ranking, near
-from tests.core.neck.reference import instrument
+from tests.core.neck.reference import frets_of, instrument
 from tests.core.neck.searches import Search, searches
 
 GUITAR = instrument("guitar")
@@ -81,6 +81,14 @@ def test_ease_puts_an_open_grip_before_a_stretch() -> None:
     assert at["x-3-2-0-0-0"] < at["x-3-5-4-5-x"] < at["x-3-5-x-5-7"]
 
 
+def test_ease_goes_by_the_strain_to_a_millionth() -> None:
+    """What is rounded off is too little to feel; of equal strain the grip nearer the nut leads."""
+    table = find_voicings(Chord.parse("Cmaj7"), GUITAR, max_notes=4)
+    strain, highest = ranking.ease.keys(table)
+    assert strain.tolist() == pytest.approx(table.strain().tolist(), rel=0, abs=1e-6)
+    assert highest.tolist() == [max(row) for row in table.frets.tolist()]
+
+
 @settings(max_examples=25)
 @given(search=searches(bare=True), data=st.data())
 def test_nearest_to_a_voicing_is_itself_or_what_a_smaller_hand_holds(
@@ -120,6 +128,72 @@ def test_near_measures_motion() -> None:
     assert sum(moved) <= 4
     assert max(moved) <= 2
     assert {order.name for order in ORDERS} & {near(here).name} == set()
+
+
+def grip(symbol: str, shape: str) -> Voicing:
+    """Return a shape on the standard guitar as a voicing of a chord."""
+    return Voicing(Chord.parse(symbol), GUITAR, frets_of(shape))
+
+
+def outer_mm(shape: str) -> tuple[float, float]:
+    """Return where the hand begins and ends: fret n of 648 mm lies at 648 (1 - 2^(-n/12)) mm."""
+    fretted = [fret for fret in frets_of(shape) if fret > 0]
+    low, high = (648 * (1 - 2 ** (-fret / 12)) for fret in (min(fretted), max(fretted)))
+    return low, high
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "moved", "strangers"),
+    [
+        # D3 A3 C4 F4 to D3 G3 B3 F4.
+        (("Dm7", "x-5-7-5-6-x"), ("G7", "x-5-5-4-6-x"), 2 + 1, 0),
+        (("G7", "x-5-5-4-6-x"), ("Dm7", "x-5-7-5-6-x"), 2 + 1, 0),
+        # C3 E3 G3 C4 E4 to F2 C3 F3 A3 C4 F4, where a voice enters below; and back.
+        (("C", "x-3-2-0-1-0"), ("F", "1-3-3-2-1-1"), 1 + 0 + 2 + 1 + 0, 1),
+        (("F", "1-3-3-2-1-1"), ("C", "x-3-2-0-1-0"), 1 + 0 + 2 + 1 + 0, 1),
+        # C3 E3 G3 C4 E4 to C4 E4 G4, where two leave: E4 to G4, C4 to E4, G3 to C4.
+        (("C", "x-3-2-0-1-0"), ("C", "x-x-x-5-5-3"), 3 + 4 + 5, 2),
+    ],
+)
+def test_near_adds_up_what_moves(
+    before: tuple[str, str], after: tuple[str, str], moved: int, strangers: int
+) -> None:
+    """Semitones of the voices from the top, 6 a stranger, 20 mm of travel or 30 mm of stretch."""
+    low, high = outer_mm(before[1])
+    next_low, next_high = outer_mm(after[1])
+    travel = abs(next_low + next_high - low - high) / 2
+    wider = max(0.0, (next_high - next_low) - (high - low))
+    table = find_voicings(Chord.parse(after[0]), GUITAR)
+    row = table.frets.tolist().index(list(frets_of(after[1])))
+    (keys,) = near(grip(*before)).keys(table)
+    assert keys[row] == pytest.approx(moved + 6 * strangers + travel / 20 + wider / 30, abs=1e-6)
+
+
+def test_near_an_open_shape_only_voices_and_stretch_count() -> None:
+    """D3 G3 B3 and G2 B2 D3 G3 B3 G4: from the top 8, 4 and 5 semitones, and three strangers."""
+    table = find_voicings(Chord.parse("G"), GUITAR)
+    rows = table.frets.tolist()
+    open_g, whole_g = (rows.index(list(frets_of(s))) for s in ("x-x-0-0-0-x", "3-2-0-0-0-3"))
+    (low, high) = outer_mm("3-2-0-0-0-3")
+    (keys,) = near(table[open_g]).keys(table)
+    assert keys[whole_g] == pytest.approx(17 + 18 + (high - low) / 30, abs=1e-6)
+    (keys,) = near(table[whole_g]).keys(table)
+    assert keys[open_g] == 17 + 18
+
+
+def test_near_counts_the_lowest_pitch_that_has_a_number() -> None:
+    """C-1, number 0, is a voice: to it 4 semitones from E-1, 5 from C4 to G3, and 3 at the top."""
+    low = Instrument.from_text("C-1 G3 E4", frets=5)
+    table = find_voicings(Chord.parse("C"), low, hand=Hand(reach_mm=150.0))
+    opened, fretted = (table.frets.tolist().index(row) for row in ([0, 0, 0], [4, 5, 3]))
+    (keys,) = near(table[fretted]).keys(table)
+    assert keys[opened] == 4 + 5 + 3
+
+
+def test_near_tells_what_it_is_near_to() -> None:
+    """Its name is no voicing's own; its sentence names the shape."""
+    order = near(grip("Dm7", "x-5-7-5-6-x"))
+    assert (order.name, order.summary) == ("near", "Nearest to x-5-7-5-6-x first")
 
 
 def test_near_an_open_shape_measures_no_travel() -> None:

@@ -81,6 +81,8 @@ def test_the_total_is_the_sum_of_the_parts() -> None:
         ({"inner_mute": 5}, 5),
         ({"clearing": 7}, 7),
         ({"extra_finger": 3}, 6),
+        # Fingers 1 and 3 lie apart as frets 3 and 4 do, fingers 3 and 4 not at all.
+        ({"squeeze": 2}, 2 * (32 + 30 - (GUITAR.place_mm(0, 4) - GUITAR.place_mm(0, 3)) + 26)),
     ],
 )
 def test_each_weight_weighs_its_own_part(changes: dict[str, Any], expected: float) -> None:
@@ -93,6 +95,13 @@ def test_each_weight_weighs_its_own_part(changes: dict[str, Any], expected: floa
         frets = (3, -1, 4, 5, 4, 0)
         held = held[:2]
     assert strain_of(frets, GUITAR, held, 1, alone).total == pytest.approx(expected)
+
+
+def test_the_strings_of_all_barres_count() -> None:
+    """The index lies over six strings, the ring finger over three."""
+    held = ((1, Press(3, (0, 4, 5))), (3, Press(5, (1, 2, 3))))
+    barred = attrs.evolve(NO_WEIGHTS, barre=(1, 2, 5, 9, 9))
+    assert strain_of((3, 5, 5, 5, 3, 3), GUITAR, held, 2, barred).total == 1 * 6 + 5 * 3
 
 
 @pytest.mark.parametrize(
@@ -167,7 +176,13 @@ def test_a_heavier_weight_strains_no_less(
 
 @pytest.mark.parametrize(
     ("shape", "inside"),
-    [("x-3-5-x-5-7", (3,)), ("8-x-9-x-8-12", (1, 3)), ("x-x-x-x-x-x", ()), ("x-3-2-0-1-x", ())],
+    [
+        ("x-3-5-x-5-7", (3,)),
+        ("8-x-9-x-8-12", (1, 3)),
+        ("x-x-x-x-x-x", ()),
+        ("x-3-2-0-1-x", ()),
+        ("0-x-2-2-x-0", (1, 4)),
+    ],
 )
 def test_muted_strings_inside(shape: str, inside: tuple[int, ...]) -> None:
     """Only those between sounding strings, each weighed once."""

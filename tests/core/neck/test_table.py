@@ -109,6 +109,15 @@ def test_columns_say_what_the_rows_say(search: Search) -> None:
             assert column.tolist() == values
 
 
+def test_open_strings_alone_have_no_frets() -> None:
+    """G on its three open strings: reach, presses and both outer frets are 0."""
+    table = find_voicings(Chord.parse("G"), instrument("guitar"))
+    (row,) = (row for row, voicing in enumerate(table) if voicing.shape == "x-x-0-0-0-x")
+    for name in ("reach_mm", "presses", "lowest_fret", "highest_fret"):
+        assert table.columns[name][row] == 0
+    assert table.columns["open_strings"][row] == 3
+
+
 @given(searches(), st.sampled_from(["reach_mm", "tones", "top_midi", "bass_degree"]))
 def test_where_takes_a_value_several_or_a_function(search: Search, name: str) -> None:
     """Each way of asking is the same filter written in Python."""

@@ -7,10 +7,19 @@ list of what is shown late; both common practice.
 from collections.abc import Callable
 from itertools import combinations
 
+import attrs
 import numpy as np
 import pytest
 
-from gripwright import Chord, Voicing, VoicingTable, find_voicings, load_registry, ranking
+from gripwright import (
+    Chord,
+    Instrument,
+    Voicing,
+    VoicingTable,
+    find_voicings,
+    load_registry,
+    ranking,
+)
 from gripwright.neck import teaching
 from gripwright.neck.teaching import WEIGHTS, teaching_weight
 from tests.core.neck.reference import frets_of, instrument, rows
@@ -62,6 +71,84 @@ LATE: dict[str, Callable[[Voicing], int]] = {
     "fifth_beside_b13": fifths_beside_b13,
     "dominant_third_doubled": doubled_thirds,
 }
+
+
+def is_triad(voicing: Voicing) -> bool:
+    """Tell whether the chord has neither a seventh nor a sixth."""
+    return not {"7", "b7", "bb7", "6"} & set(voicing.chord.degrees)
+
+
+def unisons(voicing: Voicing) -> int:
+    """Count pairs of strings at one pitch."""
+    return sum(one == other for one, other in combinations(voicing.midi, 2))
+
+
+def fretted(voicing: Voicing) -> list[int]:
+    """Return the fretted frets in rising order, 0 where nothing is fretted."""
+    return sorted(fret for fret in voicing.frets if fret > 0) or [0]
+
+
+def mutes_below(voicing: Voicing) -> int:
+    """Count the muted strings on the bass side of the first that sounds."""
+    return next(string for string, fret in enumerate(voicing.frets) if fret >= 0)
+
+
+def in_open_position(voicing: Voicing) -> bool:
+    """Tell whether four strings or more sound side by side, some open, none beyond fret 4."""
+    sounding = [string for string, fret in enumerate(voicing.frets) if fret >= 0]
+    side_by_side = sounding[-1] - sounding[0] + 1 == len(sounding)
+    return side_by_side and len(sounding) >= 4 and 0 in voicing.frets and max(voicing.frets) <= 4
+
+
+def in_a_first_family(voicing: Voicing) -> bool:
+    """Tell whether a chord of four tones lies in one of the families that are taught first."""
+    return not is_triad(voicing) and bool({"drop-2", "drop-3", "shell"} & set(voicing.families))
+
+
+def spare_ninth(voicing: Voicing) -> set[str]:
+    """Return the ninth of a chord that goes on to an eleventh or a thirteenth."""
+    degrees = voicing.chord.degrees
+    goes_on = any(degree.number in {11, 13} for degree in degrees)
+    return {str(degree) for degree in degrees if degree.number == 9 and goes_on}
+
+
+def left_out(voicing: Voicing) -> list[str]:
+    """Return the degrees above the root that do not sound."""
+    return [str(degree) for degree in voicing.left_out if degree != "1"]
+
+
+def doubles(voicing: Voicing) -> int:
+    """Count the strings beyond the different tones."""
+    return len(voicing.midi) - len({midi % 12 for midi in voicing.midi})
+
+
+REASONS: dict[str, Callable[[Voicing], float]] = LATE | {
+    "reach_mm": lambda v: v.reach_mm,
+    "press": lambda v: v.presses,
+    "inner_mute": lambda v: v.frets.count(-1) - mutes_below(v) - mutes_below(turned(v)),
+    "fret": lambda v: fretted(v)[0],
+    "fret_beyond_fingers": lambda v: max(fretted(v)[-1] - fretted(v)[0] + 1 - 4, 0),
+    "past_the_body": lambda v: fretted(v)[-1] > 14,
+    "open_far_up": lambda v: 0 in v.frets and fretted(v)[-1] > 4,
+    "open_position": in_open_position,
+    "string_short_of_usual": lambda v: max((5 if is_triad(v) else 4) - len(v.midi), 0),
+    "string_beyond_usual": lambda v: 0 if is_triad(v) else max(len(v.midi) - 4, 0),
+    "high_string_lowest": lambda v: max(mutes_below(v) - 1, 0),
+    "named_family": in_a_first_family,
+    "unison": unisons,
+    "root_not_lowest": lambda v: v.chord.bass is None and v.bass_degree != "1",
+    "no_root": lambda v: "1" not in v.degrees,
+    "tone_left_out": lambda v: len(set(left_out(v)) - {"5"} - spare_ninth(v)),
+    "fifth_left_out": lambda v: "5" in left_out(v),
+    "ninth_left_out": lambda v: len(set(left_out(v)) & spare_ninth(v)),
+    "tone_doubled": lambda v: max(doubles(v) - (3 if is_triad(v) else 1), 0),
+}
+"""How often each reason applies to a voicing."""
+
+
+def turned(voicing: Voicing) -> Voicing:
+    """Return a voicing with its strings in the other order, whatever that sounds."""
+    return attrs.evolve(voicing, frets=voicing.frets[::-1])
 
 
 def every(symbol: str) -> VoicingTable:
@@ -121,6 +208,49 @@ def test_each_reason_counts_what_it_says(
     monkeypatch.undo()
     counts = [LATE[name](voicing) for voicing in table]
     assert fallen.tolist() == pytest.approx([WEIGHTS[name] * count for count in counts])
+
+
+def assert_summed(table: VoicingTable) -> None:
+    """Hold the weight of each row against the sum of its reasons."""
+    expected = [
+        sum(WEIGHTS[name] * count(voicing) for name, count in REASONS.items()) for voicing in table
+    ]
+    assert teaching_weight(table).tolist() == pytest.approx(expected)
+
+
+@pytest.mark.parametrize(
+    "symbol",
+    [
+        *("C", "C/E", "Cadd9", "Am6", "E7", "Cmaj7", "G7b13", "C7alt", "C11", "C13", "Cm13"),
+        # Without the root in the symbol: what does not sound is the fifth, or nothing.
+        *("C11no1", "C7no1no5"),
+    ],
+)
+def test_a_weight_is_the_sum_of_all_reasons(symbol: str) -> None:
+    """Each as often as it applies: near the nut, by the body and far up, in few strings or many."""
+    assert REASONS.keys() == WEIGHTS.keys()
+    table = find_voicings(Chord.parse(symbol), GUITAR, min_notes=2)
+    near_the_nut = table.where(highest_fret=range(6), open_strings=lambda count: count > 0)
+    by_the_body = table.where(highest_fret={14, 15})
+    for rows_of_some_place in (table, near_the_nut, by_the_body):
+        assert_summed(rows_of_some_place[:: max(1, len(rows_of_some_place) // 40)])
+
+
+def test_a_string_that_does_not_sound_is_in_no_interval() -> None:
+    """On a bass so low that its lowest string, C#0, has number 13: no minor ninth above nothing."""
+    bass = Instrument.from_text("C#0 F#0 B0 E1 A1 D2", frets=9)
+    table = find_voicings(Chord.parse("F#7"), bass)
+    assert (table.columns["bass_midi"] == 13).any()
+    assert_summed(table[:: max(1, len(table) // 100)])
+
+
+def test_low_seconds_are_low_thirds_and_unisons_are_not() -> None:
+    """On strings strung so low and near that intervals of 0 and 1 semitones lie below G2."""
+    low = Instrument.from_text("E2 F2 E2 C3", frets=9)
+    table = find_voicings(Chord.parse("Fmaj7"), low)
+    pairs = {pair for voicing in table for pair in combinations(voicing.midi, 2)}
+    assert {0, 1, 4} <= {abs(one - other) for one, other in pairs if min(one, other) < G2}
+    assert_summed(table)
 
 
 @pytest.mark.parametrize("name", LATE)

@@ -7,6 +7,7 @@ several families. The definitions are common practice.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Sequence
 from typing import Final
 
@@ -15,7 +16,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gripwright.neck.strategies.colours import FIFTHS, NINTHS, UPPER_TRIADS
-from gripwright.neck.strategies.drops import ORDERS
+from gripwright.neck.strategies.drops import ORDERS, VOICES
+from gripwright.neck.strategies.selection import seventh, third
 from gripwright.neck.tones import TONES_IN_MASK, mask_of
 from gripwright.theory.chord import Chord
 from gripwright.theory.degree import Degree
@@ -25,9 +27,14 @@ Flags = NDArray[np.bool_]
 
 _ALL: Final = (1 << SEMITONES_IN_OCTAVE) - 1
 _TRIAD_SHAPES: Final = ((0, 4, 7), (0, 3, 7), (0, 3, 6), (0, 4, 8))
-_THIRDS: Final = mask_of(map(Degree, ("3", "b3")))
-_THIRD_SUBSTITUTES: Final = mask_of(map(Degree, ("4", "2")))
-_SEVENTHS: Final = mask_of(map(Degree, ("7", "b7", "bb7")))
+_TRIAD_MASKS: Final = np.isin(
+    np.arange(len(TONES_IN_MASK)),
+    [
+        sum(1 << (root + tone) % SEMITONES_IN_OCTAVE for tone in shape)
+        for shape in _TRIAD_SHAPES
+        for root in range(SEMITONES_IN_OCTAVE)
+    ],
+)
 _FRAME_OF_DOMINANT: Final = mask_of(map(Degree, ("3", "b7")))
 _THREE: Final = 3
 _WHOLE_TONE: Final = 2
@@ -90,8 +97,8 @@ class Stacks:
             gaps=np.where(sounds[1:], pitches[1:] - pitches[:-1], np.int16(0)),
             mask=mask,
             notes=sounds.sum(axis=0, dtype=np.int16),
-            third=_third(chord.degrees),
-            seventh=_seventh(chord.degrees),
+            third=_mask(third(chord)),
+            seventh=_mask(seventh(chord)),
             size=int(TONES_IN_MASK[mask_of(chord.degrees)]),
             foreign=foreign,
         )
@@ -136,16 +143,8 @@ def _bit(tone: NDArray[np.int16]) -> NDArray[np.int32]:
     return np.where(tone >= 0, 1 << np.maximum(tone, 0).astype(np.int32), 0)
 
 
-def _third(names: tuple[Degree, ...]) -> int:
-    thirds = mask_of(name for name in names if name in {"3", "b3"})
-    if thirds:
-        return mask_of([Degree("3")]) if "3" in names else thirds
-    return mask_of([name for name in names if name in {"4", "2"}][-1:])
-
-
-def _seventh(names: tuple[Degree, ...]) -> int:
-    sevenths = [name for name in names if name in {"7", "b7", "bb7"}]
-    return mask_of((sevenths or [name for name in names if name == "6"])[:1])
+def _mask(degree: Degree | None) -> int:
+    return 0 if degree is None else mask_of([degree])
 
 
 def _code(order: tuple[int, ...]) -> int:
@@ -155,25 +154,14 @@ def _code(order: tuple[int, ...]) -> int:
     return code
 
 
-def _triad_masks() -> Flags:
-    masks = np.zeros(_ALL + 1, bool)
-    for shape in _TRIAD_SHAPES:
-        for root in range(SEMITONES_IN_OCTAVE):
-            masks[sum(1 << (root + tone) % SEMITONES_IN_OCTAVE for tone in shape)] = True
-    return masks
-
-
-_TRIAD_MASKS: Final = _triad_masks()
-
-
-def _drop(name: str) -> Callable[[Stacks], Flags]:
-    code = _code(ORDERS[name])
-    return lambda stacks: stacks.order(4) == code
+def _drop(name: str, stacks: Stacks) -> Flags:
+    rows: Flags = stacks.order(VOICES) == _code(ORDERS[name])
+    return rows
 
 
 def _close(stacks: Stacks) -> Flags:
     triads = (stacks.order(3) == _code((0, 1, 2))) & (stacks.size == _THREE)
-    rows: Flags = triads | (stacks.order(4) == _code((0, 1, 2, 3)))
+    rows: Flags = triads | _drop("close", stacks)
     return rows
 
 
@@ -188,15 +176,14 @@ def _spread(stacks: Stacks) -> Flags:
 
 
 def _shell(stacks: Stacks) -> Flags:
+    # Three different tones, so that there is a third and a seventh.
     frame = 1 | stacks.third | stacks.seventh
-    whole = bool(stacks.third and stacks.seventh)
-    rows: Flags = whole & (stacks.order(3) >= 0) & (stacks.mask == frame) & (stacks.voice(0) == 1)
+    rows: Flags = (stacks.order(3) >= 0) & (stacks.mask == frame) & (stacks.voice(0) == 1)
     return rows
 
 
 def _guide_tones(stacks: Stacks) -> Flags:
-    whole = bool(stacks.third and stacks.seventh)
-    rows: Flags = whole & (stacks.order(2) >= 0) & (stacks.mask == stacks.third | stacks.seventh)
+    rows: Flags = (stacks.order(2) >= 0) & (stacks.mask == stacks.third | stacks.seventh)
     return rows
 
 
@@ -204,13 +191,11 @@ def _rootless(stacks: Stacks) -> Flags:
     guides = stacks.third | stacks.seventh
     rest = stacks.mask & ~guides
     fifths, ninths = mask_of(FIFTHS), mask_of(NINTHS)
-    order = stacks.order(4)
-    stacked = (order == _code(ORDERS["close"])) | (order == _code(ORDERS["drop-2"]))
+    # Four different tones, a fifth and a ninth among them, so that the rest is third and seventh.
+    stacked = _drop("close", stacks) | _drop("drop-2", stacks)
     rows: Flags = (
-        bool(stacks.third and stacks.seventh)
-        & (stacks.mask & guides == guides)
+        (stacks.mask & guides == guides)
         & (stacks.voice(0) & guides != 0)
-        & (stacks.mask & 1 == 0)
         & (TONES_IN_MASK[rest & fifths] == 1)
         & (TONES_IN_MASK[rest & ninths] == 1)
         & (rest & ~(fifths | ninths) == 0)
@@ -259,11 +244,11 @@ def _octave_doubled(stacks: Stacks) -> Flags:
 
 FAMILIES: Final[dict[str, Callable[[Stacks], Flags]]] = {
     "close": _close,
-    "drop-2": _drop("drop-2"),
-    "drop-3": _drop("drop-3"),
-    "drop-2-4": _drop("drop-2-4"),
-    "drop-2-3": _drop("drop-2-3"),
-    "double-drop": _drop("double-drop"),
+    "drop-2": functools.partial(_drop, "drop-2"),
+    "drop-3": functools.partial(_drop, "drop-3"),
+    "drop-2-4": functools.partial(_drop, "drop-2-4"),
+    "drop-2-3": functools.partial(_drop, "drop-2-3"),
+    "double-drop": functools.partial(_drop, "double-drop"),
     "shell": _shell,
     "guide-tones": _guide_tones,
     "rootless": _rootless,

@@ -46,7 +46,7 @@ def diverse(table: VoicingTable, count: int) -> VoicingTable:
         >>> len(few), len(set(few.columns["top_degree"])) > 2
         (8, True)
     """
-    ranks = np.arange(len(table), dtype=np.float64)
+    ranks = np.arange(len(table))
     late = np.sqrt(ranks) + _LATE_HALF * (ranks > len(table) / 2)
     families = list(table.families().values())
     frets, notes = table.frets, table.columns["notes"]
@@ -56,7 +56,6 @@ def diverse(table: VoicingTable, count: int) -> VoicingTable:
     }
     for flags in families:
         late -= NEW["family"] * flags
-    late -= NEW["region"] + NEW["top"]
     taken: list[int] = []
     seen: dict[str, set[int]] = {name: set() for name in traits}
     for _ in range(min(count, len(table))):

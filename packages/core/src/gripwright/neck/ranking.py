@@ -98,12 +98,12 @@ def near(voicing: Voicing) -> Ranking:
 
     def columns(table: VoicingTable) -> tuple[Column, ...]:
         pitches = np.stack(
-            [np.where(sounds, pitch, 0) for sounds, pitch in sounding_pitches(table.pairs)]
+            [np.where(sounds, pitch, np.nan) for sounds, pitch in sounding_pitches(table.pairs)]
         )
-        falling = -np.sort(-pitches.astype(np.float64), axis=0)
+        # What is no number is sorted to the end, below the lowest voice.
+        falling = -np.sort(-pitches, axis=0)
         voices = min(len(here), len(falling))
-        both = falling[:voices] > 0
-        moved = np.where(both, np.abs(falling[:voices] - here[:voices, None]), 0.0).sum(axis=0)
+        moved = np.nansum(np.abs(falling[:voices] - here[:voices, None]), axis=0)
         strangers = np.abs(table.columns["notes"] - len(here))
         travel = np.zeros(len(table))
         if centre is not None:

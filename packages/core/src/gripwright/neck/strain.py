@@ -21,7 +21,7 @@ little finger are the weakest pair is common practice. Every number is our own.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import Any, Final, TypeVar
 
@@ -30,7 +30,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gripwright.errors import ConditionError
-from gripwright.neck.hand import MOST_FINGERS
 from gripwright.neck.instrument import Instrument
 from gripwright.neck.presses import Press
 
@@ -47,14 +46,12 @@ def _check_weight(_owner: object, field: attrs.Attribute[Any], value: float) -> 
         raise ConditionError(name=field.name, value=value, expected="a number from 0 up")
 
 
-def _each_of(count: int) -> Callable[[Any, Any, tuple[float, ...]], None]:
-    def check(owner: object, field: attrs.Attribute[Any], value: tuple[float, ...]) -> None:
-        if len(value) != count:
-            raise ConditionError(name=field.name, value=value, expected=f"{count} numbers")
-        for number in value:
-            _check_weight(owner, field, number)
-
-    return check
+def _check_weights(owner: object, field: attrs.Attribute[Any], value: tuple[float, ...]) -> None:
+    count = len(field.default or ())
+    if len(value) != count:
+        raise ConditionError(name=field.name, value=value, expected=f"{count} numbers")
+    for number in value:
+        _check_weight(owner, field, number)
 
 
 @attrs.frozen
@@ -92,18 +89,18 @@ class StrainWeights:
 
     reach: float = attrs.field(default=1.0, converter=float, validator=_check_weight)
     natural_gap_mm: tuple[float, ...] = attrs.field(
-        default=(32.0, 30.0, 26.0, 24.0), converter=_floats, validator=_each_of(MOST_FINGERS - 1)
+        default=(32.0, 30.0, 26.0, 24.0), converter=_floats, validator=_check_weights
     )
     stretch: tuple[float, ...] = attrs.field(
-        default=(1.0, 1.0, 1.5, 1.5), converter=_floats, validator=_each_of(MOST_FINGERS - 1)
+        default=(1.0, 1.0, 1.5, 1.5), converter=_floats, validator=_check_weights
     )
     squeeze: float = attrs.field(default=0.15, converter=float, validator=_check_weight)
     finger: tuple[float, ...] = attrs.field(
-        default=(0.0, 2.0, 2.5, 6.5, 9.0), converter=_floats, validator=_each_of(MOST_FINGERS)
+        default=(0.0, 2.0, 2.5, 6.5, 9.0), converter=_floats, validator=_check_weights
     )
     extra_finger: float = attrs.field(default=0.5, converter=float, validator=_check_weight)
     barre: tuple[float, ...] = attrs.field(
-        default=(3.4, 8.5, 4.25, 8.5, 8.5), converter=_floats, validator=_each_of(MOST_FINGERS)
+        default=(3.4, 8.5, 4.25, 8.5, 8.5), converter=_floats, validator=_check_weights
     )
     clearing: float = attrs.field(default=4.0, converter=float, validator=_check_weight)
     inner_mute: float = attrs.field(default=5.0, converter=float, validator=_check_weight)

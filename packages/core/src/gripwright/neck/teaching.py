@@ -85,7 +85,6 @@ def grip_weight(table: VoicingTable) -> NDArray[np.float64]:
     """
     columns = table.columns
     weight = WEIGHTS
-    fretted_from = columns["lowest_fret"].astype(np.float64)
     span = columns["highest_fret"] - columns["lowest_fret"] + 1
     open_strings = columns["open_strings"] > 0
     whole = (
@@ -98,7 +97,7 @@ def grip_weight(table: VoicingTable) -> NDArray[np.float64]:
         weight["reach_mm"] * columns["reach_mm"]
         + weight["press"] * columns["presses"]
         + weight["inner_mute"] * columns["inner_mutes"]
-        + weight["fret"] * fretted_from
+        + weight["fret"] * columns["lowest_fret"]
         + weight["fret_beyond_fingers"] * np.maximum(span - _NEAR_THE_NUT, 0)
         + weight["past_the_body"] * (columns["highest_fret"] > _BODY_JOINS)
         + weight["open_far_up"] * far_up
@@ -110,10 +109,10 @@ def grip_weight(table: VoicingTable) -> NDArray[np.float64]:
 
 def _tones_weight(table: VoicingTable) -> Column:
     chord, mask = table.chord, table.pairs.mask().astype(np.int32)
-    notes = table.columns["notes"].astype(np.int32)
+    notes = table.columns["notes"]
     triad = not any(degree.number == _SEVENTH or degree == _SIXTH for degree in chord.degrees)
     usual = _USUAL_TRIAD_NOTES if triad else _USUAL_NOTES
-    later = WEIGHTS["string_short_of_usual"] * np.maximum(usual - notes, 0)
+    later: Column = WEIGHTS["string_short_of_usual"] * np.maximum(usual - notes, 0)
     if not triad:
         later += WEIGHTS["string_beyond_usual"] * np.maximum(notes - usual, 0)
         found = table.families()
@@ -122,7 +121,7 @@ def _tones_weight(table: VoicingTable) -> Column:
     if chord.bass is None:
         later += WEIGHTS["root_not_lowest"] * (table.columns["bass_degree"] != "1")
     later += WEIGHTS["no_root"] * (mask & 1 == 0)
-    for degree in chord.degrees[1:]:
+    for degree in (degree for degree in chord.degrees if degree != "1"):
         silent = mask & mask_of([degree]) == 0
         later += silent * WEIGHTS[_left_out(degree, chord)]
     later += WEIGHTS["high_string_lowest"] * np.maximum(_outer_mutes(table) - 1, 0)
@@ -136,11 +135,8 @@ def _tones_weight(table: VoicingTable) -> Column:
 
 def _outer_mutes(table: VoicingTable) -> Column:
     """Muted strings on the bass side of the first that sounds."""
-    mutes = np.zeros(len(table), np.int8)
-    silent = np.ones(len(table), bool)
-    for column in table.pairs.columns():
-        silent &= column < 0
-        mutes += silent
+    silent = np.logical_and.accumulate([column < 0 for column in table.pairs.columns()])
+    mutes: Column = silent.sum(axis=0)
     return mutes
 
 
@@ -159,10 +155,11 @@ def _stack_weight(pairs: Pairs, chord: Chord) -> Column:
     root = chord.root.pitch_class
     sounding = sounding_pitches(pairs)
     if {"3", "b7"} <= set(chord.degrees):
-        thirds = np.zeros(len(pairs), np.int8)
-        for sounds, pitch in sounding:
-            thirds += sounds & ((pitch - root) % SEMITONES_IN_OCTAVE == _MAJOR_THIRD)
-        later += WEIGHTS["dominant_third_doubled"] * (thirds > 1)
+        thirds = [
+            sounds & ((pitch - root) % SEMITONES_IN_OCTAVE == _MAJOR_THIRD)
+            for sounds, pitch in sounding
+        ]
+        later += WEIGHTS["dominant_third_doubled"] * (np.sum(thirds, axis=0) > 1)
     for (one, low), (other, high) in combinations(sounding, 2):
         both = one & other
         gap = np.abs(high - low)
