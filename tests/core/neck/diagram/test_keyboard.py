@@ -183,9 +183,21 @@ def _grip(picture: Picture) -> str:
     return next(text.text for text in words(picture) if text.text.startswith("Grip"))
 
 
+CHROMATIC = Instrument(
+    id="unison",
+    name="unison",
+    strings=tuple(InstrumentString(Pitch.parse("C3"), 648.0) for _ in range(12)),
+    frets=12,
+)
+"""Twelve strings of one pitch, so that every tone can lie beside the next."""
+
+
 @settings(max_examples=20)
 @given(voicing=voicings())
 @example(voicing=Voicing(Chord.parse("F#m9"), GUITAR, (2, 1, 6, 4, 0, 1), EVERY_DEGREE))
+# Captions too long for the keyboards: as many tones on both, then one more on the lower.
+@example(voicing=Voicing(Chord.parse("C"), CHROMATIC, tuple(range(12)), EVERY_DEGREE))
+@example(voicing=Voicing(Chord.parse("F#"), CHROMATIC, (0, *range(2, 13)), EVERY_DEGREE))
 def test_captions_are_as_large_as_both_find_room(voicing: Voicing) -> None:
     """One size for both, and no larger than a label; the plane ends beside the keys."""
     picture = keyboards(voicing, "degree", THEMES["light"])
@@ -198,15 +210,6 @@ def test_captions_are_as_large_as_both_find_room(voicing: Voicing) -> None:
     widest = max(width_in_ems(text.text) for text in captions)
     assert size == pytest.approx(min(9, (right - left - 0.8) / widest))
     assert picture.height - max(extent(mark).bottom for mark in picture.marks) < 12
-
-
-CHROMATIC = Instrument(
-    id="unison",
-    name="unison",
-    strings=tuple(InstrumentString(Pitch.parse("C3"), 648.0) for _ in range(12)),
-    frets=12,
-)
-"""Twelve strings of one pitch, so that every tone can lie beside the next."""
 
 
 def labels_of(symbol: str, frets: tuple[int, ...], label: str) -> list[Words]:

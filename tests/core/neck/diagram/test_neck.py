@@ -3,6 +3,7 @@
 import pytest
 
 from gripwright import diagram
+from gripwright.neck.fingering import fingering_of
 from tests.core.neck.diagram.drawn import BANJO, GUITAR, grip
 
 GRIPS = [("Cmaj7", "x-3-5-4-5-x", GUITAR), ("C", "x-3-2-0-1-0", GUITAR), ("G", "0-0-0-0-0", BANJO)]
@@ -49,3 +50,18 @@ def test_compact_neck_is_as_wide_as_its_strings() -> None:
         for symbol, shape, instrument in GRIPS[1:]
     ]
     assert widths[0] - widths[1] == pytest.approx(18.0)
+
+
+def test_grip_is_told_string_by_string_from_the_bass_side() -> None:
+    """Strings count from the treble side, as players count them; fingers are told where given."""
+    voicing = grip("C", "x-3-2-0-1-0")
+    assert diagram.describe(voicing) == (
+        "String 6 muted; string 5 at fret 3: C3, degree 1; string 4 at fret 2: E3, degree 3; "
+        "string 3 open: G3, degree 5; string 2 at fret 1: C4, degree 1; "
+        "string 1 open: E4, degree 3."
+    )
+    assert diagram.describe(voicing, fingering_of(voicing.frets, GUITAR)) == (
+        "String 6 muted; string 5 at fret 3 with finger 3: C3, degree 1; "
+        "string 4 at fret 2 with finger 2: E3, degree 3; string 3 open: G3, degree 5; "
+        "string 2 at fret 1 with finger 1: C4, degree 1; string 1 open: E4, degree 3."
+    )

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gripwright.neck.diagram import Block, Disc, Line, Mark, Picture, Words, number
-from gripwright.neck.diagram.picture import size_within, width_in_ems
+from gripwright.neck.diagram.picture import document, size_within, width_in_ems
 from tests.core.neck.diagram.drawn import SVG, at, elements, parsed
 from tests.core.neck.diagram.extents import Extent, extent
 
@@ -166,6 +166,24 @@ def test_group_is_a_picture_in_a_picture() -> None:
     assert group.attrib == {"transform": "translate(12.5 7.25)", "role": "img"}
     assert [one.tag for one in group] == [f"{SVG}title", f"{SVG}desc", f"{SVG}circle"]
     assert text.endswith("</g>\n")
+
+
+def test_document_shows_pictures_in_a_picture() -> None:
+    """They come after its own marks, so that they lie over them, in their order."""
+    ground = Picture(210.0, 297.0, (Line(0, 9, 210, 9, 1, "#000000"),), "a page", "seen")
+    one = Picture(40.0, 20.0, (Disc(1, 2, 3, "#000000", "#000000"),), "a part")
+    parts = (one.group(10.0, 20.0), one.group(60.0, 20.0))
+    root = parsed(
+        document(ground, shown="210mm 297mm", role="group", page="#FFFFFF", parts=iter(parts))
+    )
+    assert root.attrib["role"] == "group"
+    assert (root.attrib["width"], root.attrib["height"]) == ("210mm", "297mm")
+    assert root.attrib["viewBox"] == "0 0 210 297"
+    assert [one.tag.removeprefix(SVG) for one in root][3:] == ["line", "g", "g"]
+    assert [one.attrib["transform"] for one in elements(root, "g")] == [
+        "translate(10 20)",
+        "translate(60 20)",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -111,6 +111,10 @@ def test_what_a_voicing_adds_and_leaves_out_stands_below_it() -> None:
     names = Chord.parse("C7").chromatic_names
     adding = Voicing(Chord.parse("C7"), GUITAR, (-1, 3, 2, 3, 3, -1), names)
     assert texts(parsed(sheet_svg([adding])))[-1] == "adds 9, no 5"
+    several = attrs.evolve(adding, frets=(-1, 3, 2, 3, 3, 5))
+    assert texts(parsed(sheet_svg([several])))[-1] == "adds 9 13, no 5"
+    shell = Voicing(Chord.parse("Cmaj9"), GUITAR, (-1, 3, 2, 4, -1, -1))
+    assert texts(parsed(sheet_svg([shell])))[-1] == "no 5 9"
     assert texts(parsed(sheet_svg([grip("C", "x-3-2-0-1-0")])))[-1] == "E4"
 
 
@@ -324,8 +328,9 @@ def test_head_and_foot_are_in_the_colours_of_the_theme(theme: str) -> None:
         assert above.x == below.x
         assert extent(above).bottom < extent(below).top
     assert {round(b.x - a.x, 2) for a, b in pairwise(head[2::2])} == {34.0}
-    rule = next(mark for mark in marks if isinstance(mark, Line))
-    assert all(extent(text).bottom < rule.y1 for text in head)
+    rules = [mark for mark in marks if isinstance(mark, Line) and mark.y1 == mark.y2]
+    assert [rule.colour for rule in rules] == [colours.wire] * 2
+    assert all(extent(text).bottom < rules[0].y1 for text in head)
     signs = [mark for mark in marks if isinstance(mark, (Disc, Block))]
     assert [(one.fill, one.edge, isinstance(one, Block)) for one in signs] == [
         (colours.root.fill, colours.root.edge, True),
@@ -340,6 +345,14 @@ def test_head_and_foot_are_in_the_colours_of_the_theme(theme: str) -> None:
     for stroke in strokes:
         assert extent(stroke).middle[1] == pytest.approx(foot[3].y)
     assert 0 < extent(foot[3]).left - extent(strokes[0]).right < 8
+    # What belongs together stands together: signs keep clear of the words before, alike.
+    gaps = [
+        extent(sign).left - extent(words).right
+        for words, sign in zip(foot, (*signs[1:], strokes[0]), strict=False)
+    ]
+    assert len(gaps) == 3
+    assert min(gaps) > 8
+    assert max(gaps) - min(gaps) < 5
     assert len({round(text.y, 3) for text in (*foot, said[CAUTION])}) == 1
     assert {text.colour for text in (*foot, said[CAUTION])} == {colours.ink}
     cell = next(iter(elements(root, "g")))
@@ -356,6 +369,33 @@ def test_foot_tells_what_the_keyboards_show() -> None:
     assert told not in texts(parsed(sheet_svg(CMAJ7[:1])))
 
 
+@pytest.mark.parametrize("columns", [1, 2, 3, 4])
+@pytest.mark.parametrize("strings", [3, 4, 6])
+@pytest.mark.parametrize("keyboard", [False, True])
+def test_foot_takes_another_line_only_where_its_texts_need_one(
+    columns: int, strings: int, *, keyboard: bool
+) -> None:
+    """The word of caution ends at the right margin, and comes last."""
+    voicing = Voicing(Chord.parse("E"), number_of_strings(strings), (0, *[-1] * (strings - 1)))
+    root = parsed(sheet_svg([voicing], columns=columns, keyboard=keyboard, theme="dark"))
+    marks, _ = lying(root)
+    right = float(root.attrib["viewBox"].split()[2]) - 40
+    said = [mark for mark in marks if isinstance(mark, Words)]
+    foot = said[-3:] if keyboard else said[-2:]
+    assert (foot[0].text, foot[-1].text) == ("muted", CAUTION)
+    assert (foot[-1].anchor, foot[-1].x) == ("end", right)
+    for before, after in pairwise(foot):
+        assert (after.size, after.colour) == (before.size, THEMES["dark"].ink)
+        wide = extent(after).right - extent(after).left
+        rest = right - extent(before).right
+        if after.y == before.y:
+            assert wide + 10 < rest
+        else:
+            assert rest < wide + 20
+            assert extent(before).bottom < extent(after).top
+            assert after.anchor == "end" or after.x == 40
+
+
 def test_slash_bass_is_spelled_after_the_chord() -> None:
     """A bass of its own or one of the chord's, named as such."""
     for symbol, shape, bass in (("C/F#", "2-3-2-0-1-0", "F#"), ("C/E", "0-3-2-0-1-0", "E")):
@@ -366,6 +406,7 @@ def test_slash_bass_is_spelled_after_the_chord() -> None:
             f"{SVG}desc"
         )
         head = [mark for mark in lying(root)[0] if isinstance(mark, Words)][1:9]
+        assert {text.anchor for text in head} == {"start"}
         assert {round(b.x - a.x, 2) for a, b in pairwise(head[::2])} == {34.0}
         assert [(a.x, a.bold, b.bold) for a, b in zip(head[::2], head[1::2], strict=True)] == [
             (b.x, True, False) for b in head[1::2]

@@ -115,6 +115,9 @@ def test_texts_stand_under_the_sounding_strings() -> None:
     grip = _grip("Cmaj7", "x-3-5-4-5-x")
     assert under_strings(grip, grip.degrees) == "      1  5  7  3"
     assert under_strings(grip, ["b13", "b9", "5", "#11"]) == "      b13 b9 5 #11"
+    # Open strings sound as well.
+    grip = _grip("C", "x-3-2-0-1-0")
+    assert under_strings(grip, grip.degrees) == "      1  3  5  1  3"
 
 
 def test_texts_must_be_as_many_as_strings_that_sound() -> None:

@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
+import attrs
+
 from gripwright.errors import ConditionError
 from gripwright.neck.diagram.neck import RADIUS, Look, neck_picture
 from gripwright.neck.diagram.palette import THEMES, Paint, Theme
@@ -135,7 +137,7 @@ def sheet_svg(
             marks.append(Words(left, y + 8, str(first + place), 9, look.theme.faint, "start"))
         y += _height(row) + _SPACE_BELOW + spare
     marks += foot.moved(0.0, height - foot.height).marks
-    page = Picture(width, height, tuple(marks), title=head.title, description=head.description)
+    page = attrs.evolve(head, height=height, marks=tuple(marks))
     scale = _A4_WIDTH_MM / width
     size = f"{number(width * scale)}mm {number(height * scale)}mm"
     # A group and not an image: screen readers then read the diagrams one by one.
