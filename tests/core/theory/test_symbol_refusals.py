@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+import string
 from typing import Final
 
 import pytest
 
 from gripwright import Chord, ChordSymbolError
 from gripwright.errors import UnknownNameError
+from gripwright.theory import QUALITIES
 from gripwright.theory.symbol import SymbolReader
 
 ROOT: Final = "a root from A to G"
@@ -101,6 +104,30 @@ def test_a_further_suffix_is_read_with_its_signs() -> None:
     assert reader.read("E7#9fat").quality.name == "7#9"
     assert reader.read("C2").quality.name == "sus2"
     assert "7#9fat" in reader.suffixes
+
+
+WORDS: Final = re.compile(
+    r"(?:(?i:major|maj|ma|minor|min|mi|diminished|dim|augmented|aug|add|sus|alt|dom|power|literal)"
+    r"|[Mmob]|[^A-Za-z])*"
+)
+"""Words and signs of the trade (common practice); a letter outside of them means nothing."""
+
+
+@pytest.mark.parametrize("text", ["C-aj7", "C-AJ", "Cmiaj7", "Cminaj9", "Cmajr7", "C7us4", "Cdm7"])
+def test_a_word_that_is_cut_short_is_not_another(text: str) -> None:
+    """Above all no minor chord becomes major by it."""
+    with pytest.raises(ChordSymbolError):
+        Chord.parse(text)
+
+
+@pytest.mark.parametrize("letter", string.ascii_lowercase)
+def test_a_letter_that_belongs_to_no_word_is_never_passed_over(letter: str) -> None:
+    """Put anywhere into any suffix of the table."""
+    reader = SymbolReader()
+    for name in QUALITIES:
+        for place in range(len(name) + 1):
+            suffix = name[:place] + letter + name[place:]
+            assert WORDS.fullmatch(suffix) or not reader.can_read(f"C{suffix}"), suffix
 
 
 def test_text_is_readable_up_to_64_characters() -> None:
