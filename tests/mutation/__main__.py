@@ -46,7 +46,8 @@ ASKED_BY = {
 """Modules of which others' tests ask most, each with what those tests are named for."""
 
 _BRIEFLY = {"HYPOTHESIS_PROFILE": "brief"}
-_AFRESH = {"HYPOTHESIS_PROFILE": "ci", "MUTANTS_AFRESH": "1"}
+_LONGER = {"HYPOTHESIS_PROFILE": "ci"}
+_AFRESH = {"MUTANTS_AFRESH": "1"}
 _SURVIVED = re.compile(r"^\s*(\S+): (survived|no tests|suspicious)$", flags=re.MULTILINE)
 _SETTINGS = """\
 [mutmut]
@@ -91,18 +92,24 @@ def survivors(names: list[str], folder: Path) -> list[tuple[str, str]]:
     """Change modules in a copy; return the changes that no test noticed: name, and lines.
 
     The tests of the modules come first, with few examples of each law. What they do not notice,
-    and nothing explains, meets all quick tests of the package with the library imported anew.
+    and nothing explains, meets them with the library imported anew, and then all quick tests of
+    the package.
     """
-    few, many = folder / "few", folder / "many"
-    unnoticed = _unnoticed(names, few, own=True)
-    open_ = [name for name in unnoticed if not is_explained(name, change_of(name, few))]
-    left = set(_unnoticed(names, many, *open_, own=False) if open_ else ())
-    kept = [name for name in unnoticed if name in left or name not in open_]
-    return [(name, change_of(name, few)) for name in kept]
+    first = folder / "first"
+    unnoticed = _unnoticed(names, first, _BRIEFLY, own=True)
+    changes = {name: change_of(name, first) for name in unnoticed}
+    unexplained = [name for name in unnoticed if not is_explained(name, changes[name])]
+    left = unexplained
+    for how, own in ((_BRIEFLY | _AFRESH, True), (_LONGER | _AFRESH, False)):
+        if left:
+            left = _unnoticed(names, folder / str(own), how, *left, own=own)
+    return [(name, changes[name]) for name in unnoticed if name in left or name not in unexplained]
 
 
-def _unnoticed(names: list[str], folder: Path, *mutants: str, own: bool) -> list[str]:
-    """Those of some mutants, or of all, that the tests let through."""
+def _unnoticed(
+    names: list[str], folder: Path, how: dict[str, str], *mutants: str, own: bool
+) -> list[str]:
+    """Those of some mutants, or of all, that the tests let through in an environment."""
     nothing = shutil.ignore_patterns("__pycache__", ".*")
     shutil.copytree(CORE, folder / "src", ignore=nothing)
     shutil.copytree(ROOT / "tests", folder / "tests", ignore=nothing)
@@ -114,7 +121,6 @@ def _unnoticed(names: list[str], folder: Path, *mutants: str, own: bool) -> list
         sources="\n    ".join(sources), tests="\n    ".join([*sorted(paths), *sources])
     )
     (folder / "setup.cfg").write_text(settings, encoding="utf-8")
-    how = _BRIEFLY if own else _AFRESH
     environment = {**os.environ, **how}
 
     def mutmut(*arguments: str) -> str:
