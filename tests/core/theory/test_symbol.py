@@ -462,6 +462,8 @@ def test_plain_symbols_do_not_warn(text: str) -> None:
         ("C6no13", "13"),
         # The suspension has taken the third already.
         ("C7sus4no3", "3"),
+        ("Cmaj9sus4no3", "3"),
+        ("Cmaj9sus4no4", ""),
         ("C7no3", ""),
         ("Cmno3no5", ""),
         ("C7b9no9", ""),
