@@ -48,9 +48,9 @@ class Modifier:
 def tones_of(quality: Quality, modifiers: Sequence[Modifier]) -> tuple[tuple[Degree, ...], Groups]:
     """Degrees and essential groups of a quality under modifiers, in whatever order they stand.
 
-    Suspensions come first, then alterations, additions and omissions. A suspended 4 takes the
-    place of an 11 and a 2 that of a 9, since they are the same tone. An added 6 beside a seventh
-    is a 13.
+    Suspensions come first, then alterations, additions and omissions, which spare what was
+    altered or added: ``7no5add#5`` is ``7#5``. A suspended 4 takes the place of an 11 and a 2
+    that of a 9, since they are the same tone. An added 6 beside a seventh is a 13.
 
     Args:
         quality: The quality to change.
